@@ -1,0 +1,225 @@
+package layout
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"threepost/layout/measure"
+)
+
+// Silhouette is a usual form of ware that gives foot, profile and handle from
+// height and width.
+type Silhouette string
+
+// The silhouettes.
+const (
+	Mug       Silhouette = "mug"
+	Tumbler   Silhouette = "tumbler"
+	Bowl      Silhouette = "bowl"
+	Plate     Silhouette = "plate"
+	Vase      Silhouette = "vase"
+	Bottle    Silhouette = "bottle"
+	Jug       Silhouette = "jug"
+	Teapot    Silhouette = "teapot"
+	LiddedJar Silhouette = "lidded jar"
+	OvalBaker Silhouette = "oval baker"
+	Box       Silhouette = "box"
+	Tile      Silhouette = "tile"
+	Cylinder  Silhouette = "cylinder" // nothing known but height and width
+)
+
+// Ware is a row of alike pots.
+type Ware struct {
+	Name       string
+	Count      int
+	Silhouette Silhouette // empty: told by the name, else Cylinder
+
+	// Measures, mm, of the largest of the series, fired size before swell.
+	Height        float64
+	Across        float64   // greatest diameter of the body, without handle or spout
+	Length        float64   // oblong ware: along x at turn 0
+	Width         float64   // oblong ware: across that
+	Plan          ShapeKind // oblong ware: Oval or Rectangle; empty: by silhouette
+	Foot          float64   // diameter of the foot, or its length for oblong ware; 0 means assumed
+	Profile       []Knot    // height, diameter; empty means assumed from the silhouette
+	Measured      bool      // the profile was measured, so interlocking may be used
+	Handles       []Handle
+	Spout         *Handle
+	Knob          float64  // height that a lid and knob add over Height, mm
+	LidOn         *bool    // lidded ware: fired with its lid on; nil: on
+	HighAllowance *float64 // added to the height, mm; nil: 2
+	WideAllowance *float64 // added to the width, mm; nil: 3
+
+	Mass float64 // kg each; 0 means from Wall
+	Wall float64 // wall thickness, mm; 0 means 6
+
+	Clay  Material
+	Glaze Material
+	Flags Flags
+	Stand Stand // what goes under each pot
+
+	Nested int     // bundle: how many of these stand in or on each other
+	Adds   float64 // bundle: how much each after the first adds to the height, mm
+
+	Owner  string
+	Ticket string
+	Since  string // waiting since, as a date 2026-10-14; older goes first
+	Must   Must
+	Value  float64 // of one pot; 0 means its kiln space
+	Dry    Dryness
+}
+
+// Knot is one entry of a profile as people measure it: height, diameter.
+type Knot struct {
+	Height   float64
+	Diameter float64
+}
+
+// Handle is a handle, lug or spout that stands out from the body.
+type Handle struct {
+	At    float64 // bearing after the first handle, degrees clockwise
+	Reach float64 // how far it stands out from the body's greatest radius, mm
+	From  float64 // lowest height, mm
+	To    float64 // highest height, mm
+	Thick float64 // across, mm; 0 means 14
+}
+
+// Material is a clay or a glaze with the cone it is made for.
+type Material struct {
+	Name string
+	Cone measure.Cone // empty: not known
+}
+
+// Flags are what the firing must know of a pot.
+type Flags struct {
+	Refire     bool
+	Runny      bool
+	Bloats     bool
+	Spits      bool
+	GlazedFoot bool
+	Fuming     bool // its glaze gives off metal fume (chrome, copper)
+	FumeShy    bool // its glaze takes colour from fume (tin white)
+	Unglazed   bool
+}
+
+// Stand is a cookie, stilt or wads under a pot.
+type Stand struct {
+	Kind   StandKind
+	Across float64 // mm; 0 means as wide as the rule asks
+	Height float64 // mm; 0 means 10 for a cookie, 12 for a stilt, 6 for wads
+}
+
+// StandKind is what a pot stands on.
+type StandKind string
+
+// What can go under a pot. Runny ware gets a cookie without being told.
+const (
+	NoStand StandKind = ""
+	Cookie  StandKind = "cookie"
+	Stilt   StandKind = "stilt"
+	Wads    StandKind = "wads"
+)
+
+// Must grades how much a pot wants to go in.
+type Must string
+
+// MustGo pots go before all others, fillers after all others.
+const (
+	Normal Must = ""
+	MustGo Must = "must"
+	Filler Must = "filler"
+)
+
+// Dryness is the state of the clay when it is loaded.
+type Dryness string
+
+// Bisqued is the default of a glaze load, BoneDry that of a bisque load.
+const (
+	DryUnknown Dryness = ""
+	Bisqued    Dryness = "bisqued"
+	BoneDry    Dryness = "raw"
+	DampClay   Dryness = "damp"
+)
+
+// Pot is one of a row of ware, or a cone pack (Number 0).
+type Pot struct {
+	Ware   string
+	Number int // from 1; 0 where the row has one pot, or for a cone pack
+}
+
+// String is the name in files and sentences: "mug 3", "vase".
+func (p Pot) String() string {
+	if p.Number == 0 {
+		return p.Ware
+	}
+	return p.Ware + " " + strconv.Itoa(p.Number)
+}
+
+// PotNumber is the n-th pot of the row, n from 1: a lone pot has no number.
+func (w Ware) PotNumber(n int) Pot {
+	if w.Count == 1 {
+		return Pot{Ware: w.Name}
+	}
+	return Pot{Ware: w.Name, Number: n}
+}
+
+// Pots lists the pots of the row in order.
+func (w Ware) Pots() []Pot {
+	pots := make([]Pot, 0, w.Count)
+	for n := 1; n <= w.Count; n++ {
+		pots = append(pots, w.PotNumber(n))
+	}
+	return pots
+}
+
+// Find returns the ware row, or the cone pack, that a pot's written name means.
+// "vase" and "vase 1" are the same pot of a row of one.
+func (l *Load) Find(name string) (Pot, error) {
+	name = strings.TrimSpace(name)
+	for _, c := range l.Cones {
+		if c.Name == name {
+			return Pot{Ware: name}, nil
+		}
+	}
+	for _, w := range l.Ware {
+		if w.Name == name && w.Count == 1 {
+			return Pot{Ware: name}, nil
+		}
+	}
+	cut := strings.LastIndexByte(name, ' ')
+	if cut > 0 {
+		if n, err := strconv.Atoi(name[cut+1:]); err == nil && n >= 1 {
+			for _, w := range l.Ware {
+				if w.Name != name[:cut] {
+					continue
+				}
+				if n > w.Count {
+					return Pot{}, fmt.Errorf("there is no %q: the row %q has %d", name, w.Name, w.Count)
+				}
+				return w.PotNumber(n), nil
+			}
+		}
+	}
+	return Pot{}, fmt.Errorf("%q is neither a pot of the ware list nor a cone pack", name)
+}
+
+// WareOf is the row of a pot, or nil for a cone pack.
+func (l *Load) WareOf(p Pot) *Ware {
+	for i := range l.Ware {
+		if l.Ware[i].Name == p.Ware {
+			return &l.Ware[i]
+		}
+	}
+	return nil
+}
+
+// ConesOf is the cone pack of that name, or nil.
+func (l *Load) ConesOf(p Pot) *ConePack {
+	for i := range l.Cones {
+		if l.Cones[i].Name == p.Ware && p.Number == 0 {
+			return &l.Cones[i]
+		}
+	}
+	return nil
+}

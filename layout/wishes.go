@@ -1,0 +1,36 @@
+package layout
+
+// TallWare says where tall pots go when there is a choice.
+type TallWare string
+
+// Good practice differs on tall ware, so it stays a choice.
+const (
+	TallAnywhere TallWare = ""
+	TallLow      TallWare = "low"
+	TallHigh     TallWare = "high"
+)
+
+// Wishes is what the person asks of a plan.
+type Wishes struct {
+	Tall      TallWare
+	Inset     float64  // shelf's edge to the middle of a post, mm; 0 means the rule's plan figure
+	RoomAbove float64  // least room under each shelf, mm; 0 means the rule's plan figure
+	LeaveOut  []string // ware rows that stay on the table
+	Towers    TowerChoice
+}
+
+// TowerChoice limits how the planner may divide the kiln.
+type TowerChoice string
+
+// How a kiln may be divided; AnyTowers lets the planner choose.
+const (
+	AnyTowers  TowerChoice = ""
+	OneTower   TowerChoice = "one"
+	HalfTowers TowerChoice = "halves"
+)
+
+// Clone copies the wishes.
+func (w Wishes) Clone() Wishes {
+	w.LeaveOut = append([]string(nil), w.LeaveOut...)
+	return w
+}
