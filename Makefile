@@ -1,0 +1,67 @@
+# Threepost. `make help` lists the targets; all need Go and nothing else,
+# but test-wasm, which runs the tests as WebAssembly under Node.
+
+GO      ?= go
+export CGO_ENABLED = 0
+VERSION ?= $(shell git describe --always --dirty 2>/dev/null || echo unknown)
+SAMPLE  ?= testdata/loads/studio.toml
+WASM_EXEC = $$($(GO) env GOROOT)/lib/wasm/go_js_wasm_exec
+WASM_PKGS = ./geometry/... ./layout/planner ./layout/clearance
+FUZZTIME ?= 30s
+
+.DEFAULT_GOAL := help
+.PHONY: help demo build test test-long test-wasm check bench fuzz dist clean
+
+help: ## list the targets
+	@awk -F':.*## ' '/^[a-z-]+:.*## / {printf "  make %-10s %s\n", $$1, $$2}' $(MAKEFILE_LIST)
+
+demo: build ## plan the sample studio load, check it, write its sheet to build/demo
+	@mkdir -p build/demo
+	cp $(SAMPLE) build/demo/studio.toml
+	build/threepost plan build/demo/studio.toml --write
+	build/threepost check build/demo/studio.toml
+	build/threepost sheet build/demo/studio.toml --out build/demo/studio.pdf
+	@echo "The sheet is build/demo/studio.pdf"
+
+build: ## build/threepost for this machine
+	@mkdir -p build
+	$(GO) build -trimpath -o build/threepost ./cmd/threepost
+
+test: ## all tests, under three minutes when the build cache is warm
+	$(GO) test ./...
+
+test-long: ## the long sweeps too, and the WebAssembly run when Node is there
+	THREEPOST_LONG=1 $(GO) test -timeout 60m -v ./... | grep -v '^=== '
+	$(MAKE) test-wasm
+
+test-wasm: ## geometry, checks and the golden plan as WebAssembly (needs Node)
+	@command -v node >/dev/null || { echo "Node is not on the path; install it to run the WebAssembly tests."; exit 1; }
+	GOOS=js GOARCH=wasm $(GO) test -exec "$(WASM_EXEC)" -run 'Golden|Oracle|Law' $(WASM_PKGS)
+
+check: ## gofmt, vet (native and WebAssembly), staticcheck, layers, no fused arithmetic
+	@out=$$(gofmt -l cmd layout geometry render assets); [ -z "$$out" ] || { echo "gofmt these: $$out"; exit 1; }
+	$(GO) vet ./...
+	GOOS=js GOARCH=wasm $(GO) vet ./...
+	$(GO) tool staticcheck ./...
+	$(GO) test ./cmd/internal/tree
+	$(GO) run ./cmd/internal/fused ./geometry/... ./layout/...
+
+bench: ## the benchmarks of the budgets
+	$(GO) test -run '^$$' -bench . -benchmem ./...
+
+fuzz: ## every fuzz target for FUZZTIME (30s)
+	@set -e; for pkg in $$($(GO) list ./...); do \
+	  for f in $$($(GO) test -list '^Fuzz' $$pkg 2>/dev/null | grep '^Fuzz' || true); do \
+	    echo "$$pkg $$f"; $(GO) test -run '^$$' -fuzz "^$$f$$" -fuzztime $(FUZZTIME) $$pkg; \
+	  done; done
+
+dist: ## one static file each for Linux, Windows and macOS in dist/
+	@mkdir -p dist
+	@set -e; for t in linux/amd64 linux/arm64 windows/amd64 windows/arm64 darwin/amd64 darwin/arm64; do \
+	  os=$${t%/*}; arch=$${t#*/}; ext=; [ $$os = windows ] && ext=.exe; \
+	  echo dist/threepost-$$os-$$arch$$ext; \
+	  GOOS=$$os GOARCH=$$arch $(GO) build -trimpath -ldflags "-s -w -X main.version=$(VERSION)" -o dist/threepost-$$os-$$arch$$ext ./cmd/threepost; \
+	done
+
+clean: ## remove build/ and dist/
+	rm -rf build dist
