@@ -71,6 +71,9 @@ func refuseCone(text string) error {
 // nearNames is up to four cones whose names are what was typed but for the
 // letter o, zeros in front, or one character, the likelier reason first.
 func nearNames(typed string) []Cone {
+	if typed == "" {
+		return nil
+	}
 	zeros := strings.ReplaceAll(typed, "o", "0")
 	if c := Cone(zeros); c.Known() {
 		return []Cone{c}

@@ -17,7 +17,7 @@ func SayGapIn(mm float64, in Units) string {
 		return "unknown"
 	case mm <= Tolerance:
 		return "touching"
-	case whole < 1:
+	case whole < 1 || FormatLengthTo(mm, in, Down, PostGrain) == "0":
 		return "under " + SayLengthTo(1, in, Up, PostGrain)
 	case whole < 5:
 		return "under a pencil (" + SayLengthTo(mm, in, Down, PostGrain) + ")"

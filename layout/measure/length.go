@@ -48,6 +48,9 @@ const (
 	PostGrain Grain = 16 // 1/16 in, for posts and spacers
 )
 
+// finest is the finest grain that an inch rule shows.
+const finest = 64
+
 // ParseUnits reads "mm" or "in", also spelt out. An empty text is mm.
 func ParseUnits(text string) (Units, error) {
 	switch tidy(text) {
@@ -139,7 +142,7 @@ func FormatLength(mm float64, in Units, round Round) string {
 }
 
 // FormatLengthTo is FormatLength with another grain, for inches only; mm stay
-// whole. A grain under 1 is 1.
+// whole. The coarsest grain is 1, the finest 64.
 func FormatLengthTo(mm float64, in Units, round Round, grain Grain) string {
 	switch {
 	case math.IsNaN(mm) || math.IsInf(mm, 0):
@@ -151,7 +154,7 @@ func FormatLengthTo(mm float64, in Units, round Round, grain Grain) string {
 	case round == Exact || math.Abs(mm) > 1e12: // beyond any kiln and near the end of int64
 		return exactInches(mm)
 	}
-	grain = max(grain, 1)
+	grain = min(max(grain, 1), finest)
 	return fraction(int64(steps(mm, float64(grain), inch, round)), int64(grain))
 }
 
@@ -248,7 +251,6 @@ func exactInches(mm float64) string {
 	if math.Abs(mm) < Tolerance {
 		return "0"
 	}
-	const finest = 64
 	if n := math.Round(mm * finest / inch); math.Abs(n) < 1e15 {
 		back, _ := big.NewRat(int64(n)*127, finest*5).Float64()
 		if back == mm {

@@ -23,6 +23,7 @@ func tidy(text string) string {
 	text = strings.NewReplacer(
 		"\u00a0", " ", "\u2009", " ", "\u202f", " ", "\t", " ", // spaces that do not break
 		"\u2212", "-", "\u2044", "/", // minus and fraction slash
+		"º", "°", "℃", "°c", "℉", "°f",
 		"½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅓", " 1/3", "⅔", " 2/3",
 		"⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8",
 		"\u2019", "'", "\u2032", "'", "\u201d", "\"", "\u2033", "\"", "''", "\"", // feet and inches
@@ -71,35 +72,35 @@ func readNumber(s string) (value *big.Rat, rest string, ok bool) {
 		if whole == "" && part == "" {
 			return nil, s, false
 		}
-		if whole != "" && part == "" {
-			// "4." is 4; the stop may also end a sentence
-			return rat(whole), after, true
-		}
 		return rat(whole + "." + part), after, true
 	}
 	if whole == "" {
 		return nil, s, false
 	}
 	if tail, found := strings.CutPrefix(rest, "/"); found {
-		return readFraction(new(big.Rat), whole, tail)
+		return readFraction(whole, tail)
 	}
 	if rest != "" && (rest[0] == ' ' || rest[0] == '-') {
 		if top, tail := digits(rest[1:]); top != "" {
 			if tail, found := strings.CutPrefix(tail, "/"); found {
-				return readFraction(rat(whole), top, tail)
+				value, after, ok := readFraction(top, tail)
+				if !ok || value.Cmp(big.NewRat(1, 1)) >= 0 {
+					return nil, s, false // "4 9/2" is a slip, whatever it meant
+				}
+				return value.Add(value, rat(whole)), after, true
 			}
 		}
 	}
 	return rat(whole), rest, true
 }
 
-// readFraction adds top over the number in front of s to whole.
-func readFraction(whole *big.Rat, top, s string) (*big.Rat, string, bool) {
+// readFraction is top over the number in front of s.
+func readFraction(top, s string) (*big.Rat, string, bool) {
 	bottom, rest := digits(s)
 	if strings.Trim(bottom, "0") == "" {
 		return nil, s, false
 	}
-	return whole.Add(whole, rat(top+"/"+bottom)), rest, true
+	return rat(top + "/" + bottom), rest, true
 }
 
 // digits cuts the leading ASCII digits off s.
