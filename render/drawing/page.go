@@ -1,9 +1,12 @@
 package drawing
 
-// Document is what is put into one PDF: a title for its metadata and pages.
+import "time"
+
+// Document is what is put into one PDF.
 type Document struct {
-	Title string
-	Pages []Page
+	Title   string    // for the file's metadata
+	Created time.Time // for the file's metadata; zero stands for 1 January 2000
+	Pages   []Page
 }
 
 // Page is one side of paper, mm, and what is on it in order of painting.

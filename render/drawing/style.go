@@ -59,8 +59,6 @@ type TextStyle struct {
 	Turn   float64 // degrees clockwise about the place
 	Colour Colour  // None is Black
 	Halo   float64 // width of a white rim round the letters, pt; 0 is none
-	// HaloColour is the colour of the rim; None is White.
-	HaloColour Colour
 }
 
 // Type is black text of a size in pt and a weight, held at its left end.
@@ -77,3 +75,11 @@ func (s TextStyle) In(c Colour) TextStyle { s.Colour = c; return s }
 
 // Haloed is the style with a white rim of the given width in pt.
 func (s TextStyle) Haloed(width float64) TextStyle { s.Halo = width; return s }
+
+// ink is the colour to print a text in.
+func (s TextStyle) ink() Colour {
+	if s.Colour == None {
+		return Black
+	}
+	return s.Colour
+}
