@@ -190,9 +190,6 @@ func decimal(x float64) string {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return "unknown"
 	}
-	if x == 0 {
-		return "0" // also for -0
-	}
 	return strconv.FormatFloat(x, 'f', -1, 64)
 }
 
