@@ -50,7 +50,8 @@ func Move(x, y float64) Transform { return Transform{A: 1, D: 1, E: x, F: y} }
 func Scale(s float64) Transform { return Transform{A: s, D: s} }
 
 // Stretch enlarges by sx across and sy down. Stretch(s, -s) turns the kiln's
-// frame, whose y runs to the back, into the page's; texts are not mirrored.
+// frame, whose y runs to the back, into the page's: texts are not mirrored,
+// but bearings of arcs inside are, since a mirror is what it is.
 func Stretch(sx, sy float64) Transform { return Transform{A: sx, D: sy} }
 
 // Turn turns clockwise about the origin by an angle in degrees.
