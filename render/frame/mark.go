@@ -1,0 +1,116 @@
+package frame
+
+import (
+	"strings"
+
+	"threepost/render/drawing"
+)
+
+// BoxSide is the side of a box to tick, mm.
+const BoxSide = 3.9
+
+// Tick draws a box to tick before a line of text of a size in pt whose
+// baseline is at y, its left side at x, and gives the x where the text starts.
+func (p *Page) Tick(x, y, size float64) float64 {
+	cap := p.Sheet.Fonts.CapHeight(Text(size))
+	p.Checkbox(x, y-cap/2-BoxSide/2, BoxSide)
+	return x + BoxSide + 2.4
+}
+
+// Cones draws the mark of a cone pack, three tall cones on a foot, width mm
+// wide, its foot on the baseline y.
+func (p *Page) Cones(x, y, width float64) {
+	w, h := width/3, width*0.62
+	for i := range 3 {
+		at := x + float64(w*float64(i))
+		p.Polyline([]drawing.Point{
+			drawing.At(at, y), drawing.At(at+float64(w*0.42), y-h), drawing.At(at+float64(w*0.62), y-h), drawing.At(at+w, y),
+		}, drawing.Outline(1.1).Rounded())
+	}
+	p.Line(x, y, x+width, y, drawing.Outline(1.1).Rounded())
+}
+
+// Bar draws a black bar with white words in its middle, the top at y, height
+// mm high, over the whole width.
+func (p *Page) Bar(y, height float64, words string) {
+	s := p.Sheet
+	p.Rect(s.Left(), y, s.Width(), height, drawing.Solid(drawing.Black))
+	style := Strong(LevelSize + 1)
+	p.Pen.Text(s.Paper.Width/2, y+height/2+s.Fonts.CapHeight(style)/2, words, style.Held(drawing.Middle).In(drawing.White))
+}
+
+// Run is a piece of a line in one style.
+type Run struct {
+	Words string
+	Style drawing.TextStyle
+}
+
+// Runs sets pieces one after the other from x on the baseline y and gives
+// their length in mm.
+func (p *Page) Runs(x, y float64, runs ...Run) float64 {
+	at := x
+	for _, r := range runs {
+		at += p.Pen.Text(at, y, r.Words, r.Style)
+	}
+	return at - x
+}
+
+// RunsWidth is the length of pieces set one after the other, mm.
+func (s *Sheet) RunsWidth(runs ...Run) float64 {
+	w := 0.0
+	for _, r := range runs {
+		w += s.Fonts.Width(r.Style, r.Words)
+	}
+	return w
+}
+
+// WrapRuns breaks pieces in several styles into lines no longer than width mm,
+// at spaces.
+func (s *Sheet) WrapRuns(width float64, runs ...Run) [][]Run {
+	var lines [][]Run
+	var line []Run
+	used := 0.0
+	for _, r := range runs {
+		for i, word := range strings.Split(r.Words, " ") {
+			lead := ""
+			if i > 0 {
+				lead = " "
+			}
+			w := s.Fonts.Width(r.Style, lead+word)
+			if used > 0 && used+w > width && (i > 0 || strings.HasSuffix(lastWords(line), " ")) {
+				lines, line, used = append(lines, line), nil, 0
+				lead = ""
+				w = s.Fonts.Width(r.Style, word)
+			}
+			line = appendRun(line, Run{lead + word, r.Style})
+			used += w
+		}
+	}
+	if len(line) > 0 {
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+func lastWords(line []Run) string {
+	if len(line) == 0 {
+		return ""
+	}
+	return line[len(line)-1].Words
+}
+
+// appendRun adds a piece, joined to the last one when the style is the same.
+func appendRun(line []Run, r Run) []Run {
+	if n := len(line); n > 0 && line[n-1].Style == r.Style {
+		line[n-1].Words += r.Words
+		return line
+	}
+	return append(line, r)
+}
+
+// Heading draws a heading of a size in pt and gives the y of the next
+// baseline of plain text.
+func (p *Page) Heading(x, y, size float64, words string) float64 {
+	p.Pen.Text(x, y, words, Heavy(size))
+	return y + Leading(TextSize) + 1
+}
