@@ -9,12 +9,12 @@
 // value of the wants as it can; Spread then evens out what does not fill the
 // shelf; Insert answers "is there room for one more".
 //
-//	      _______
-//	    /   o   o \       area    an outline, or the union of several
-//	   | o  ___   o |     kind    o, or an oblong, or a mug with its handle
-//	   |   |___|    |     need    least distance of two skeletons
-//	    \ x   o   / x     x       obstacles: posts, probe, the next shelf
-//	      -------
+//	   _______
+//	 /   o   o \       area    an outline, or the union of several
+//	| o  ___   o |     kind    o, or an oblong, or a mug with its handle
+//	|   |___|    |     need    least distance of two skeletons
+//	 \ x   o   / x     x       obstacles: posts, probe, the next shelf
+//	   -------
 //
 // Inside, things are pushed apart: the energy of a layout is the sum of the
 // squares of what is missing to every need, and it is lowered by a limited
