@@ -11,7 +11,7 @@ type Rules struct {
 	Margin   float64 // no text nearer to the page's edges, mm
 	Smallest float64 // no text smaller, pt
 	Apart    float64 // inked boxes of two texts at least so far apart, mm; 0 is "do not overlap"
-	Covered  bool    // nothing painted later hides a text
+	Covered  bool    // nothing painted later, a halo neither, hides a text
 	Struck   bool    // no visible line runs through a text, but for lines under its halo
 }
 
@@ -74,8 +74,12 @@ func Check(fonts *Fonts, page Page, rules Rules) []Complaint {
 	for i, t := range texts {
 		out = append(out, checkAlone(fonts, page, rules, t)...)
 		for _, u := range texts[:i] {
-			if have := apart(t, u); have < rules.Apart-touching {
+			have, halo := apart(t, u), MM(t.text.Style.Halo)
+			switch {
+			case have < rules.Apart-touching:
 				out = append(out, Complaint{Overlap, t.text, fmt.Sprintf("%q", u.text.Words), have, rules.Apart})
+			case rules.Covered && have < halo-touching:
+				out = append(out, Complaint{Covered, u.text, fmt.Sprintf("the halo of %q", t.text.Words), have, halo})
 			}
 		}
 		for _, s := range shapes {

@@ -45,15 +45,19 @@ func strokeLine(out [][]Point, l line, half float64, round bool) [][]Point {
 	return out
 }
 
+// together is how near points are one point to a stroke: a piece between them
+// would have no direction.
+const together = 1e-6
+
 // distinct drops repeated points.
 func distinct(l line) []Point {
 	var at []Point
 	for _, p := range l.at {
-		if len(at) == 0 || at[len(at)-1] != p {
+		if len(at) == 0 || distance(at[len(at)-1], p) > together {
 			at = append(at, p)
 		}
 	}
-	if l.closed && len(at) > 1 && at[0] == at[len(at)-1] {
+	if l.closed && len(at) > 1 && distance(at[0], at[len(at)-1]) <= together {
 		at = at[:len(at)-1]
 	}
 	return at
