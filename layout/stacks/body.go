@@ -21,6 +21,7 @@ type Body struct {
 	Assumed bool    // foot, profile or handle come from a silhouette
 	// Drawn is the real plan for pictures: greatest outline, foot, handles.
 	Drawn Drawn
+	owned int // the row of the load's cookies or stilts it stands on, or -1
 }
 
 // Drawn is the plan of a pot for pictures, without allowances: every part is a

@@ -25,12 +25,13 @@ type Built struct {
 
 // Tower is a built tower.
 type Tower struct {
-	Index  int     // in Load.Towers
-	Name   string  // "left side"
-	Base   float64 // z its lowest posts stand on
-	Levels []int   // into Built.Levels, from the bottom
-	On     []int   // into Built.Levels; empty on the floor
-	Leaf   bool    // nothing stands on its top level
+	Index   int      // in Load.Towers
+	Name    string   // "left side"
+	Base    float64  // z its lowest posts stand on
+	Levels  []int    // into Built.Levels, from the bottom
+	On      []int    // into Built.Levels; empty on the floor
+	Leaf    bool     // nothing stands on its top level
+	Letters []string // of its lines, in their order
 }
 
 // Level is a built storey.
