@@ -92,6 +92,23 @@ func inside(hull []plane.Vec, p plane.Vec) float64 {
 	return least
 }
 
+// nearest is the point of a ring's boundary nearest to p.
+func nearest(hull []plane.Vec, p plane.Vec) plane.Vec {
+	best, least := p, -1.0
+	for i, a := range hull {
+		b := hull[(i+1)%len(hull)]
+		at := a
+		if way := plane.Sub(b, a); plane.Dot(way, way) > 0 {
+			t := plane.Dot(plane.Sub(p, a), way) / plane.Dot(way, way)
+			at = plane.Lerp(a, b, min(1, max(0, t)))
+		}
+		if d := plane.Distance(at, p); least < 0 || d < least {
+			best, least = at, d
+		}
+	}
+	return best
+}
+
 // toSegment is the distance of p to the segment a b.
 func toSegment(a, b, p plane.Vec) float64 {
 	way := plane.Sub(b, a)

@@ -77,11 +77,15 @@ func rest(supports []Support, total float64, balance plane.Vec) Result {
 	}
 	r.Margin = inside(hull, balance)
 	r.Tips = r.Margin < -plane.Tolerance
+	at := balance
+	if !r.Tips && r.Margin < 0 { // out by less than the tolerance: on the edge
+		at = nearest(hull, balance)
+	}
 	switch {
 	case len(hull) < 3:
 		alongLine(&r, points, hull)
 	case len(points) == 3:
-		w, _ := weights3(points[0], points[1], points[2], balance)
+		w, _ := weights3(points[0], points[1], points[2], at)
 		for i := range w {
 			r.Reactions[i] = float64(w[i] * total)
 		}
@@ -93,9 +97,23 @@ func rest(supports []Support, total float64, balance plane.Vec) Result {
 			}
 		}
 	default:
-		many(&r, supports, points)
+		many(&r, supports, points, at)
 	}
 	return r
+}
+
+// stability is the margin of a total's balance point on supports, mm, and
+// whether it tips: what rest finds first, without the reactions.
+func stability(supports []Support, total float64, balance plane.Vec) (margin float64, tips bool) {
+	if !(total > 0) {
+		return 0, false
+	}
+	points := make([]plane.Vec, len(supports))
+	for i, s := range supports {
+		points[i] = s.At
+	}
+	margin = inside(ring(points), balance)
+	return margin, margin < -plane.Tolerance || len(supports) == 0
 }
 
 // weights3 is the shares that three points bear of a load at p, adding up to
@@ -149,23 +167,27 @@ func alongLine(r *Result, points, hull []plane.Vec) {
 	}
 }
 
-// many rests the load on four or more supports that make a ring.
-func many(r *Result, supports []Support, points []plane.Vec) {
-	r.Bilateral = bilateral(points, r.Total, r.Balance)
+// many rests the load on four or more supports that make a ring; balance is
+// the balance point, brought onto the ring's edge where rounding put it out.
+func many(r *Result, supports []Support, points []plane.Vec, balance plane.Vec) {
+	r.Bilateral = bilateral(points, r.Total, balance)
 	if r.Tips {
 		copy(r.Reactions, r.Bilateral)
 		return
 	}
-	r.Worst = envelope(points, r.Total, r.Balance)
-	if three, w, ok := touching(supports, r.Balance); ok {
+	var mean []float64
+	r.Worst, mean = envelope(points, r.Total, balance)
+	if three, w, ok := touching(supports, balance); ok {
 		for i := range r.Reactions {
 			r.Reactions[i] = 0
 		}
 		for k, i := range three {
 			r.Reactions[i] = math.Max(0, float64(w[k]*r.Total))
 		}
-	} else if noPull := springs(points, r.Total, r.Balance); noPull != nil {
+	} else if noPull := springs(points, r.Total, balance); noPull != nil {
 		copy(r.Reactions, noPull)
+	} else {
+		copy(r.Reactions, mean) // Newton found no end: the middle of what balances
 	}
 	for i, v := range r.Reactions {
 		if v <= float64(1e-9*r.Total) {
@@ -176,9 +198,10 @@ func many(r *Result, supports []Support, points []plane.Vec) {
 
 // envelope is the least and the most of each reaction over all that balance:
 // the corners of that region are the triples that contain the balance point.
-func envelope(points []plane.Vec, total float64, balance plane.Vec) [][2]float64 {
+// mean is the middle of the corners, which balances too.
+func envelope(points []plane.Vec, total float64, balance plane.Vec) (out [][2]float64, mean []float64) {
 	n := len(points)
-	out := make([][2]float64, n)
+	out, mean = make([][2]float64, n), make([]float64, n)
 	seen := make([]int, n)
 	triples := 0
 	for i := 0; i < n; i++ {
@@ -197,6 +220,7 @@ func envelope(points []plane.Vec, total float64, balance plane.Vec) [][2]float64
 					if seen[at] == 0 || v > out[at][1] {
 						out[at][1] = v
 					}
+					mean[at] += v
 					seen[at]++
 				}
 			}
@@ -206,8 +230,11 @@ func envelope(points []plane.Vec, total float64, balance plane.Vec) [][2]float64
 		if seen[i] < triples {
 			out[i][0] = 0
 		}
+		if triples > 0 {
+			mean[i] /= float64(triples)
+		}
 	}
-	return out
+	return out, mean
 }
 
 // touching is the three supports a stiff plate touches when the heads differ

@@ -117,7 +117,7 @@ func dual(a []row, b, y row) float64 {
 	sum := -b.dot(y)
 	for _, v := range a {
 		if s := v.dot(y); s > 0 {
-			sum += float64(s*s) / 2
+			sum += float64(s * s / 2)
 		}
 	}
 	return sum
