@@ -4,7 +4,7 @@ import "threepost/render/drawing"
 
 // Margin is the white round every page, mm. Desk printers leave 3 to 6 mm
 // blank, some 12 at the foot (common practice).
-const Margin = 12
+const Margin = 10
 
 // Sizes of type, pt.
 const (
@@ -18,7 +18,7 @@ const (
 )
 
 // Leading is the distance of two baselines of type of a size in pt, mm.
-func Leading(size float64) float64 { return drawing.MM(size * 1.32) }
+func Leading(size float64) float64 { return drawing.MM(size * 1.25) }
 
 // Cut is the line round what is cut: wall, lid, floor, a chamber in plan.
 func Cut() drawing.Style { return drawing.Outline(1.7) }
