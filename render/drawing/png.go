@@ -18,7 +18,7 @@ func PNG(w io.Writer, fonts *Fonts, page Page, dpi float64) error {
 	if err != nil {
 		return err
 	}
-	encoder := png.Encoder{CompressionLevel: png.BestSpeed}
+	encoder := png.Encoder{CompressionLevel: png.DefaultCompression}
 	if allGrey(page.Items) {
 		return encoder.Encode(w, greyed(m))
 	}

@@ -2,6 +2,8 @@ package drawing
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"fmt"
 	"image"
 	"image/color"
 	"image/png"
@@ -60,6 +62,13 @@ func TestPNGHasTheSameBytes(t *testing.T) {
 	first, _ := pngOf(t, a, demo(a, A4()), 80)
 	second, _ := pngOf(t, b, demo(b, A4()), 80)
 	require.True(t, bytes.Equal(first, second))
+}
+
+func TestPictureHasTheSameDots(t *testing.T) {
+	fonts := loadFonts(t)
+	m, err := Picture(fonts, demo(fonts, A4()), 100)
+	require.NoError(t, err)
+	golden(t, "demo.dots.sha256", fmt.Appendf(nil, "%x\n", sha256.Sum256(m.Pix)))
 }
 
 func TestPNGIsGreyWhereThePageIs(t *testing.T) {
