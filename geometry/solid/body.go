@@ -55,7 +55,7 @@ func NewBody(parts ...Part) (Body, error) {
 func (b Body) Bottom() float64 {
 	z := math.Inf(1)
 	for _, p := range b.Parts {
-		z = math.Min(z, p.Profile.Bottom())
+		z = min(z, p.Profile.Bottom())
 	}
 	return orZero(z)
 }
@@ -64,7 +64,7 @@ func (b Body) Bottom() float64 {
 func (b Body) Top() float64 {
 	z := math.Inf(-1)
 	for _, p := range b.Parts {
-		z = math.Max(z, p.Profile.Top())
+		z = max(z, p.Profile.Top())
 	}
 	return orZero(z)
 }
@@ -86,48 +86,48 @@ func (b Body) Reach() float64 {
 	for _, p := range b.Parts {
 		r := p.Profile.Max()
 		for _, v := range p.Skeleton {
-			far = math.Max(far, plane.Length(v)+r)
+			far = max(far, plane.Length(v)+r)
 		}
 	}
 	return far
 }
 
 // Bounds is the smallest upright box round the body in its own frame.
-func (b Body) Bounds() (min, max mgl64.Vec3) {
+func (b Body) Bounds() (lo, hi mgl64.Vec3) {
 	if len(b.Parts) == 0 {
 		return
 	}
-	min, max = emptyBox()
+	lo, hi = emptyBox()
 	for _, p := range b.Parts {
-		lo, hi := partBox(p.Skeleton, p.Profile, p.Profile.Max(), 0)
-		min, max = growBox(min, max, lo, hi)
+		plo, phi := partBox(p.Skeleton, p.Profile, p.Profile.Max(), 0)
+		lo, hi = growBox(lo, hi, plo, phi)
 	}
-	return min, max
+	return lo, hi
 }
 
-func emptyBox() (min, max mgl64.Vec3) {
+func emptyBox() (lo, hi mgl64.Vec3) {
 	i := math.Inf(1)
 	return mgl64.Vec3{i, i, i}, mgl64.Vec3{-i, -i, -i}
 }
 
-func partBox(s plane.Skeleton, p Profile, r, z float64) (min, max mgl64.Vec3) {
-	lo, hi := s.Bounds()
-	return mgl64.Vec3{lo[0] - r, lo[1] - r, p.Bottom() + z}, mgl64.Vec3{hi[0] + r, hi[1] + r, p.Top() + z}
+func partBox(s plane.Skeleton, p Profile, r, z float64) (lo, hi mgl64.Vec3) {
+	a, b := s.Bounds()
+	return mgl64.Vec3{a[0] - r, a[1] - r, p.Bottom() + z}, mgl64.Vec3{b[0] + r, b[1] + r, p.Top() + z}
 }
 
-func growBox(min, max, lo, hi mgl64.Vec3) (mgl64.Vec3, mgl64.Vec3) {
-	for i := range min {
-		min[i] = math.Min(min[i], lo[i])
-		max[i] = math.Max(max[i], hi[i])
+func growBox(lo, hi, withLo, withHi mgl64.Vec3) (mgl64.Vec3, mgl64.Vec3) {
+	for i := range lo {
+		lo[i] = min(lo[i], withLo[i])
+		hi[i] = max(hi[i], withHi[i])
 	}
-	return min, max
+	return lo, hi
 }
 
 // boxesApart is a lower bound of the distance of what two boxes hold.
 func boxesApart(amin, amax, bmin, bmax mgl64.Vec3) float64 {
 	sum := 0.0
 	for i := range amin {
-		if d := math.Max(amin[i]-bmax[i], bmin[i]-amax[i]); d > 0 {
+		if d := max(amin[i]-bmax[i], bmin[i]-amax[i]); d > 0 {
 			sum += float64(d * d)
 		}
 	}

@@ -30,6 +30,9 @@ type Witness struct {
 // together; it falls as parts grow; it is exact but for rounding. Two bodies
 // of which one has no part are infinitely far apart.
 func Gap(a, b *Placed) (float64, Witness) {
+	if len(a.parts) == 1 && len(b.parts) == 1 && a.parts[0].round && b.parts[0].round {
+		return gapOfCylinders(&a.parts[0], &b.parts[0])
+	}
 	best, w := math.Inf(1), Witness{}
 	for i := range a.parts {
 		p := &a.parts[i]
@@ -57,18 +60,15 @@ func GapParts(a *Placed, i int, b *Placed, j int) (float64, Witness) {
 }
 
 func gapOf(a, b *placedPart, za, zb float64) (float64, Witness) {
-	d, pa, _, n := plane.Separation(a.skeleton, b.skeleton)
-	p := pair{a: a.profile, b: b.profile, dz: zb - za, d: d}
-	var m meeting
 	if a.round && b.round {
-		m = p.cylinders()
-	} else {
-		m = p.meet()
+		return gapOfCylinders(a, b)
 	}
+	d, pa, _, n := plane.Separation(a.skeleton, b.skeleton)
+	m := pair{a: a.profile, b: b.profile, dz: zb - za, d: d}.meet()
 	var w Witness
 	if m.run == 0 {
 		// straight up or down: a point of the plan that both share
-		at := plane.Add(pa, plane.Scale(n, math.Min(math.Max(m.u, 0), d)))
+		at := plane.Add(pa, plane.Scale(n, min(max(m.u, 0), d)))
 		if d <= 0 {
 			at = plane.Common(a.skeleton, b.skeleton)
 		}
@@ -79,6 +79,51 @@ func gapOf(a, b *placedPart, za, zb float64) (float64, Witness) {
 	w.A = mgl64.Vec3{pa[0] + float64(n[0]*m.u), pa[1] + float64(n[1]*m.u), m.za + za}
 	w.B = mgl64.Vec3{w.A[0] - float64(n[0]*m.run), w.A[1] - float64(n[1]*m.run), w.A[2] - m.rise}
 	return m.gap, w
+}
+
+// gapOfCylinders is the short way for two cylinders:
+// hypot(max(0, d - RA - RB), vertical gap), and the nearest of the ways out
+// sideways, up and down when they overlap.
+func gapOfCylinders(a, b *placedPart) (float64, Witness) {
+	pa, pb := a.skeleton[0], b.skeleton[0]
+	dx, dy := pb[0]-pa[0], pb[1]-pa[1]
+	d := plane.Hypot(dx, dy)
+	nx, ny := 1.0, 0.0
+	if d > 0 {
+		nx, ny = dx/d, dy/d
+	}
+	out := d - a.r - b.r
+	above, below := b.min[2]-a.max[2], a.min[2]-b.max[2]
+	up, gap := max(above, below), 0.0
+	aside, upright := true, true // what the gap is made of
+	switch {
+	case out > 0 && up > 0:
+		gap = plane.Hypot(out, up)
+	case out >= up:
+		gap, upright = out, false
+	default:
+		gap, aside = up, false
+	}
+	// sideways from rim to rim, else over a point that both have in plan;
+	// up or down from top to bottom, else at a height that both have
+	ua, ub := a.r, a.r
+	if aside {
+		ub = d - b.r
+	} else {
+		ua = min(a.r, d)
+		ub = ua
+	}
+	za := max(a.min[2], b.min[2])
+	zb := za
+	if upright && above >= below {
+		za, zb = a.max[2], b.min[2]
+	} else if upright {
+		za, zb = a.min[2], b.max[2]
+	}
+	return gap, Witness{
+		A: mgl64.Vec3{pa[0] + float64(nx*ua), pa[1] + float64(ny*ua), za},
+		B: mgl64.Vec3{pa[0] + float64(nx*ub), pa[1] + float64(ny*ub), zb},
+	}
 }
 
 // GapAtLeast tells whether two bodies keep gap g (mm, 0 or more) within the
@@ -95,7 +140,7 @@ func GapAtLeast(a, b *Placed, g float64) bool {
 			if g > 0 && boxesApart(p.min, p.max, q.min, q.max) >= g {
 				continue
 			}
-			need := needOf(p.profile, q.profile, math.Max(0, g-plane.Tolerance), b.Pose.Z-a.Pose.Z)
+			need := needOf(p.profile, q.profile, max(0, g-plane.Tolerance), b.Pose.Z-a.Pose.Z)
 			if !math.IsInf(need, -1) && p.skeleton.Distance(q.skeleton) < need-plane.Tolerance {
 				return false
 			}

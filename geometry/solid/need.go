@@ -32,7 +32,7 @@ func needOf(a, b Profile, g, dz float64) float64 {
 	best := math.Inf(-1)
 	if g <= 2*level {
 		p := pair{a: a, b: b, dz: dz}
-		return math.Min(p.sumBeside(1), p.sumBeside(-1))
+		return min(p.sumBeside(1), p.sumBeside(-1))
 	}
 	for _, k := range a {
 		best = needKnot(b, k.R, k.Z-dz, g, best)
@@ -69,11 +69,11 @@ func needKnot(q Profile, r, z, g, best float64) float64 {
 		if lo >= g-level {
 			break
 		}
-		if hi <= level-g || r+math.Max(a.R, b.R)+g <= best {
+		if hi <= level-g || r+max(a.R, b.R)+g <= best {
 			continue
 		}
 		if lo == hi { // a step
-			best = math.Max(best, r+math.Max(a.R, b.R)+rise(g, lo))
+			best = max(best, r+max(a.R, b.R)+rise(g, lo))
 			continue
 		}
 		y, w := 0.0, a.R
@@ -81,17 +81,17 @@ func needKnot(q Profile, r, z, g, best float64) float64 {
 			m := (b.R - a.R) / (hi - lo)
 			y = float64(m*g) / math.Sqrt(1+float64(m*m))
 		}
-		y = math.Min(math.Max(math.Min(math.Max(y, -g), g), lo), hi)
+		y = min(max(min(max(y, -g), g), lo), hi)
 		if a.R != b.R {
 			w = between(a, b, y+z)
 		}
-		best = math.Max(best, r+w+rise(g, y))
+		best = max(best, r+w+rise(g, y))
 	}
 	return best
 }
 
 // rise is sqrt(g^2 - s^2), 0 beyond g.
-func rise(g, s float64) float64 { return math.Sqrt(math.Max(0, float64((g-s)*(g+s)))) }
+func rise(g, s float64) float64 { return math.Sqrt(max(0, float64((g-s)*(g+s)))) }
 
 // NeedLower is the least signed distance of two skeletons at which b can be
 // let down from above to its place beside a standing a, with b's base dz mm
@@ -107,19 +107,19 @@ func NeedLower(a, b Part, dz float64) float64 { return needLowerOf(a.Profile, b.
 func needLowerOf(a, b Profile, dz float64) float64 {
 	best := math.Inf(-1)
 	for i, k := range a {
-		best = math.Max(best, k.R+insideStraight(b, k.Z-dz))
+		best = max(best, k.R+insideStraight(b, k.Z-dz))
 		for j, l := range b {
 			switch h := k.Z - l.Z - dz; {
 			case h > level:
-				best = math.Max(best, k.R+l.R)
+				best = max(best, k.R+l.R)
 			case h < -level:
 			case i+1 < len(a) && a[i+1].Z > k.Z, j > 0 && b[j-1].Z < l.Z:
-				best = math.Max(best, k.R+l.R) // a goes on above, or b below
+				best = max(best, k.R+l.R) // a goes on above, or b below
 			}
 		}
 	}
 	for _, l := range b {
-		best = math.Max(best, l.R+insideStraight(a, l.Z+dz))
+		best = max(best, l.R+insideStraight(a, l.Z+dz))
 	}
 	return best
 }
@@ -147,7 +147,7 @@ func LowerDepth(a, b *Placed, hand float64) float64 {
 			if math.IsInf(need, -1) {
 				continue
 			}
-			worst = math.Max(worst, need+hand-p.skeleton.Distance(q.skeleton))
+			worst = max(worst, need+hand-p.skeleton.Distance(q.skeleton))
 		}
 	}
 	return worst

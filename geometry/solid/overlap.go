@@ -133,7 +133,7 @@ func (p pair) alongEnvelope(lines []sumLine, way, from, to float64, best *meetin
 				continue
 			}
 			if c := from + (l.y-o.y)/(o.slope-l.slope); c < end || (c == end && next >= 0 && o.slope > lines[next].slope) {
-				end, next = math.Max(c, t), i
+				end, next = max(c, t), i
 			}
 		}
 		s := t
@@ -141,9 +141,9 @@ func (p pair) alongEnvelope(lines []sumLine, way, from, to float64, best *meetin
 			// the foot of the perpendicular from no travel and no run
 			k2 := float64(l.slope * l.slope)
 			foot := (float64(k2*t) - float64(l.slope*y)) / (1 + k2)
-			s = math.Min(math.Max(foot, t), end)
+			s = min(max(foot, t), end)
 		}
-		run := math.Max(0, y+float64(l.slope*(s-t)))
+		run := max(0, y+float64(l.slope*(s-t)))
 		if f := plane.Hypot(run, s); f < best.gap {
 			best.gap, best.run, best.rise = f, run, float64(way*s)
 			best.za, best.u = l.za, l.r

@@ -2,8 +2,6 @@ package solid
 
 import (
 	"math"
-
-	"threepost/geometry/plane"
 )
 
 // pair is two profiles at a planar distance: all that the gap of two upright
@@ -43,10 +41,10 @@ func (p pair) meet() meeting {
 func (p pair) sum() float64 {
 	best := math.Inf(-1)
 	for _, k := range p.a {
-		best = math.Max(best, k.R+widthAt(p.b, k.Z-p.dz))
+		best = max(best, k.R+widthAt(p.b, k.Z-p.dz))
 	}
 	for _, k := range p.b {
-		best = math.Max(best, k.R+widthAt(p.a, k.Z+p.dz))
+		best = max(best, k.R+widthAt(p.a, k.Z+p.dz))
 	}
 	return best
 }
@@ -69,7 +67,7 @@ func widthAt(p Profile, z float64) float64 {
 	}
 	r := p[i].R
 	for i++; i < n && p[i].Z == z; i++ {
-		r = math.Max(r, p[i].R)
+		r = max(r, p[i].R)
 	}
 	return r
 }
@@ -129,37 +127,4 @@ func nearestOf(q Profile, over, z float64, best *float64) (x, y float64, ok bool
 		}
 	}
 	return x, y, ok
-}
-
-// cylinders is the pair of two cylinders in closed form:
-// hypot(max(0, d - RA - RB), vertical gap), and the nearer of the way out
-// sideways, up and down when they overlap.
-func (p pair) cylinders() meeting {
-	ra, rb := p.a[0].R, p.b[0].R
-	out := p.d - ra - rb
-	above := p.b[0].Z + p.dz - p.a[1].Z // b over a
-	below := p.a[0].Z - p.b[1].Z - p.dz // b under a
-	up := math.Max(above, below)
-	m := meeting{u: ra}
-	switch {
-	case out > 0 || up > 0:
-		m.run = -math.Max(0, out)
-		if above >= below {
-			m.za, m.rise = p.a[1].Z, -math.Max(0, above)
-		} else {
-			m.za, m.rise = p.a[0].Z, math.Max(0, below)
-		}
-		if up <= 0 { // any height that both have
-			m.za, m.rise = math.Max(p.a[0].Z, p.b[0].Z+p.dz), 0
-		}
-		m.gap = plane.Hypot(m.run, m.rise)
-	case out >= up:
-		m.run, m.gap = -out, out
-		m.za = math.Max(p.a[0].Z, p.b[0].Z+p.dz)
-	case above >= below:
-		m.za, m.rise, m.gap = p.a[1].Z, -above, above
-	default:
-		m.za, m.rise, m.gap = p.a[0].Z, below, below
-	}
-	return m
 }

@@ -92,7 +92,7 @@ func (p Profile) R(z float64) float64 {
 	}
 	r := p[i].R
 	for ; i < len(p) && p[i].Z == z; i++ {
-		r = math.Max(r, p[i].R)
+		r = max(r, p[i].R)
 	}
 	return r
 }
@@ -107,7 +107,7 @@ func between(a, b Knot, z float64) float64 {
 func (p Profile) Max() float64 {
 	r := math.Inf(-1)
 	for _, k := range p {
-		r = math.Max(r, k.R)
+		r = max(r, k.R)
 	}
 	return r
 }

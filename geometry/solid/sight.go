@@ -23,7 +23,7 @@ func Sight(from, to mgl64.Vec3, tube float64, bodies []*Placed) (blocker int, cl
 	margin, blocker = math.Inf(1), -1
 	var lo, hi mgl64.Vec3
 	for i := range lo {
-		lo[i], hi[i] = math.Min(from[i], to[i]), math.Max(from[i], to[i])
+		lo[i], hi[i] = min(from[i], to[i]), max(from[i], to[i])
 	}
 	for i, b := range bodies {
 		for j := range b.parts {
@@ -57,7 +57,7 @@ func RayHit(origin, dir mgl64.Vec3, p *Placed) (t float64, ok bool) {
 		if !in || from >= best {
 			continue
 		}
-		if t, hit := line.enter(q, p.Pose.Z, from, math.Min(to, best)); hit && t < best {
+		if t, hit := line.enter(q, p.Pose.Z, from, min(to, best)); hit && t < best {
 			best = t
 		}
 	}
@@ -74,17 +74,17 @@ func (r ray) at(t float64) (plane.Vec, float64) {
 }
 
 // through is the stretch t >= 0 of the ray in a box, if any.
-func (r ray) through(min, max mgl64.Vec3) (from, to float64, ok bool) {
+func (r ray) through(least, most mgl64.Vec3) (from, to float64, ok bool) {
 	from, to = 0, math.Inf(1)
-	for i := range min {
+	for i := range least {
 		if r.dir[i] == 0 {
-			if r.origin[i] < min[i] || r.origin[i] > max[i] {
+			if r.origin[i] < least[i] || r.origin[i] > most[i] {
 				return 0, 0, false
 			}
 			continue
 		}
-		a, b := (min[i]-r.origin[i])/r.dir[i], (max[i]-r.origin[i])/r.dir[i]
-		from, to = math.Max(from, math.Min(a, b)), math.Min(to, math.Max(a, b))
+		a, b := (least[i]-r.origin[i])/r.dir[i], (most[i]-r.origin[i])/r.dir[i]
+		from, to = max(from, min(a, b)), min(to, max(a, b))
 	}
 	if math.IsInf(to, 1) { // a ray without direction, in the box
 		to = from
@@ -103,7 +103,7 @@ func (r ray) nearest(p *placedPart, base, limit float64) float64 {
 			continue // the straights beside a step hold its flat
 		}
 		lo, hi := r.origin[2]-base, r.origin[2]+r.dir[2]-base
-		if l := math.Max(math.Min(lo, hi)-b.Z, a.Z-math.Max(lo, hi)); l > 0 && l >= math.Min(limit, best) {
+		if l := max(min(lo, hi)-b.Z, a.Z-max(lo, hi)); l > 0 && l >= min(limit, best) {
 			continue
 		}
 		frustum := [2]Knot{a, b}
@@ -123,7 +123,7 @@ func (r ray) nearest(p *placedPart, base, limit float64) float64 {
 				_, d = narrow(from, to, r.beyond(p, a, b, base))
 			}
 		}
-		best = math.Min(best, d)
+		best = min(best, d)
 	}
 	return best
 }
@@ -134,7 +134,7 @@ func (r ray) level(lo, hi, from, to float64) (float64, float64, bool) {
 		return from, to, lo <= r.origin[2] && r.origin[2] <= hi
 	}
 	a, b := (lo-r.origin[2])/r.dir[2], (hi-r.origin[2])/r.dir[2]
-	from, to = math.Max(from, math.Min(a, b)), math.Min(to, math.Max(a, b))
+	from, to = max(from, min(a, b)), min(to, max(a, b))
 	return from, to, from <= to
 }
 
@@ -144,7 +144,7 @@ func (r ray) beyond(p *placedPart, a, b Knot, base float64) func(t float64) floa
 	return func(t float64) float64 {
 		at, z := r.at(t)
 		_, d := p.skeleton.Nearest(at)
-		return d - between(a, b, math.Min(math.Max(z-base, a.Z), b.Z))
+		return d - between(a, b, min(max(z-base, a.Z), b.Z))
 	}
 }
 
@@ -180,7 +180,7 @@ func (r ray) enter(p *placedPart, base, from, to float64) (t float64, ok bool) {
 				low = mid
 			}
 		}
-		best = math.Min(best, low)
+		best = min(best, low)
 	}
 	return best, !math.IsInf(best, 1)
 }

@@ -15,11 +15,11 @@ func GapToSlab(body *Placed, o plane.Outline, zBottom, zTop float64) float64 {
 	best := math.Inf(1)
 	for i := range body.parts {
 		p := &body.parts[i]
-		if up := math.Max(p.min[2]-zTop, zBottom-p.max[2]); up > 0 && up >= best {
+		if up := max(p.min[2]-zTop, zBottom-p.max[2]); up > 0 && up >= best {
 			continue
 		}
 		q := pair{a: p.profile, b: slab[:], dz: -body.Pose.Z, d: o.SignedDistance(p.skeleton)}
-		best = math.Min(best, q.meet().gap)
+		best = min(best, q.meet().gap)
 	}
 	return best
 }
@@ -32,7 +32,7 @@ func Lift(body *Placed, under plane.Outline, underside float64) (room float64, o
 	for i := range body.parts {
 		p := &body.parts[i]
 		if z, meets := highestUnder(p.profile, under.Distance(p.skeleton)); meets {
-			room, ok = math.Min(room, underside-z-body.Pose.Z), true
+			room, ok = min(room, underside-z-body.Pose.Z), true
 		}
 	}
 	return room, ok
@@ -67,12 +67,12 @@ func Headroom(body *Placed, under plane.Outline, underside float64) float64 {
 		d := under.Distance(p.skeleton)
 		if z, ok := highestUnder(p.profile, d); ok {
 			room := underside - z - body.Pose.Z
-			best = math.Min(best, room)
+			best = min(best, room)
 			if room <= 0 {
 				continue
 			}
 		}
-		best = math.Min(best, pair{a: p.profile, b: slab[:], dz: -body.Pose.Z, d: d}.apart().gap)
+		best = min(best, pair{a: p.profile, b: slab[:], dz: -body.Pose.Z, d: d}.apart().gap)
 	}
 	return best
 }
@@ -84,7 +84,7 @@ func WallClearance(body *Placed, o plane.Outline) float64 {
 	least := math.Inf(1)
 	for i := range body.parts {
 		p := &body.parts[i]
-		least = math.Min(least, plane.Clearance(o, p.skeleton, p.r))
+		least = min(least, plane.Clearance(o, p.skeleton, p.r))
 	}
 	return least
 }
@@ -97,7 +97,7 @@ func FootInside(body *Placed, o plane.Outline) float64 {
 	for i := range body.parts {
 		p := &body.parts[i]
 		if p.min[2] <= body.Min[2]+level {
-			least = math.Min(least, plane.Clearance(o, p.skeleton, p.profile[0].R))
+			least = min(least, plane.Clearance(o, p.skeleton, p.profile[0].R))
 		}
 	}
 	return least

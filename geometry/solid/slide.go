@@ -68,7 +68,7 @@ func capEnd(c, u plane.Vec, r float64, in, out *float64) {
 		return
 	}
 	mid, half := plane.Dot(u, c), math.Sqrt(h)
-	*in, *out = math.Min(*in, mid-half), math.Max(*out, mid+half)
+	*in, *out = min(*in, mid-half), max(*out, mid+half)
 }
 
 // capSide widens the stretch by where the way crosses the two sides of the
@@ -88,7 +88,7 @@ func capSide(a, b, u plane.Vec, r float64, in, out *float64) {
 		t := (plane.Dot(n, a) + side) / across
 		along := plane.Dot(plane.Sub(plane.Scale(u, t), a), ab)
 		if along >= 0 && along <= float64(l*l) {
-			*in, *out = math.Min(*in, t), math.Max(*out, t)
+			*in, *out = min(*in, t), max(*out, t)
 		}
 	}
 }
