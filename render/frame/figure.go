@@ -50,6 +50,9 @@ func (s *Sheet) MakeUp(m layout.MakeUp) string {
 	parts := make([]string, len(m))
 	for i, p := range m {
 		parts[i] = s.Post(p.Height)
+		if p.Name != "" {
+			parts[i] += "\u00a0" + hold(p.Name) // a matched set
+		}
 	}
 	return strings.Join(parts, plus)
 }

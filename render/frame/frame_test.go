@@ -99,7 +99,7 @@ func TestFitCutsLongWords(t *testing.T) {
 
 func TestRunsWrapAtSpacesAndKeepTheirWords(t *testing.T) {
 	s := sheet(t, drawing.A4(), measure.MM)
-	runs := []Run{{"Stays on the shelf, waits: ", Strong(TextSize)}, {"2 mugs (Ida 31), 2 tumblers (Ida 32), 1 soup bowl (Bram 24)", Text(TextSize)}}
+	runs := []drawing.Run{{Words: "Stays on the shelf, waits: ", Style: Strong(TextSize)}, {Words: "2 mugs (Ida 31), 2 tumblers (Ida 32), 1 soup bowl (Bram 24)", Style: Text(TextSize)}}
 	lines := s.WrapRuns(70, runs...)
 	require.Greater(t, len(lines), 1)
 	var back []string

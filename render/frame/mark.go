@@ -39,24 +39,8 @@ func (p *Page) Bar(y, height float64, words string) {
 	p.Pen.Text(s.Paper.Width/2, y+height/2+s.Fonts.CapHeight(style)/2, words, style.Held(drawing.Middle).In(drawing.White))
 }
 
-// Run is a piece of a line in one style.
-type Run struct {
-	Words string
-	Style drawing.TextStyle
-}
-
-// Runs sets pieces one after the other from x on the baseline y and gives
-// their length in mm.
-func (p *Page) Runs(x, y float64, runs ...Run) float64 {
-	at := x
-	for _, r := range runs {
-		at += p.Pen.Text(at, y, r.Words, r.Style)
-	}
-	return at - x
-}
-
 // RunsWidth is the length of pieces set one after the other, mm.
-func (s *Sheet) RunsWidth(runs ...Run) float64 {
+func (s *Sheet) RunsWidth(runs ...drawing.Run) float64 {
 	w := 0.0
 	for _, r := range runs {
 		w += s.Fonts.Width(r.Style, r.Words)
@@ -66,9 +50,9 @@ func (s *Sheet) RunsWidth(runs ...Run) float64 {
 
 // WrapRuns breaks pieces in several styles into lines no longer than width mm,
 // at spaces.
-func (s *Sheet) WrapRuns(width float64, runs ...Run) [][]Run {
-	var lines [][]Run
-	var line []Run
+func (s *Sheet) WrapRuns(width float64, runs ...drawing.Run) [][]drawing.Run {
+	var lines [][]drawing.Run
+	var line []drawing.Run
 	used := 0.0
 	for _, r := range runs {
 		for i, word := range strings.Split(r.Words, " ") {
@@ -82,7 +66,7 @@ func (s *Sheet) WrapRuns(width float64, runs ...Run) [][]Run {
 				lead = ""
 				w = s.Fonts.Width(r.Style, word)
 			}
-			line = appendRun(line, Run{lead + word, r.Style})
+			line = appendRun(line, drawing.Run{Words: lead + word, Style: r.Style})
 			used += w
 		}
 	}
@@ -92,7 +76,7 @@ func (s *Sheet) WrapRuns(width float64, runs ...Run) [][]Run {
 	return lines
 }
 
-func lastWords(line []Run) string {
+func lastWords(line []drawing.Run) string {
 	if len(line) == 0 {
 		return ""
 	}
@@ -100,7 +84,7 @@ func lastWords(line []Run) string {
 }
 
 // appendRun adds a piece, joined to the last one when the style is the same.
-func appendRun(line []Run, r Run) []Run {
+func appendRun(line []drawing.Run, r drawing.Run) []drawing.Run {
 	if n := len(line); n > 0 && line[n-1].Style == r.Style {
 		line[n-1].Words += r.Words
 		return line

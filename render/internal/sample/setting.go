@@ -1,0 +1,143 @@
+package sample
+
+import (
+	"math"
+
+	"threepost/geometry/plane"
+	"threepost/layout"
+	"threepost/layout/stacks"
+)
+
+// batch is so many pots of a row for one level.
+type batch struct {
+	ware  string
+	count int
+}
+
+// setter sets pots by first fit.
+type setter struct {
+	load *layout.Load
+	next map[string]int // pots of each row set so far
+}
+
+// spot is the plan of what stands somewhere: skeletons and radii.
+type spot struct {
+	skeleton plane.Skeleton
+	r        float64
+}
+
+// set puts batches on a level of a tower, as many as find a place, and says
+// how many that were. Rows go in as listed, each to the place nearest the
+// back that is free, so that the result looks like a loaded shelf.
+func (s *setter) set(tower string, level int, list ...batch) int {
+	b, err := stacks.Build(s.load)
+	if err != nil {
+		panic(err)
+	}
+	v := 0
+	for i := range b.Levels {
+		if b.Towers[b.Levels[i].Tower].Name == tower && b.Levels[i].Number == level {
+			v = i
+		}
+	}
+	standing := posts(b, v)
+	set := &s.load.Tower(tower).Levels[level-1].Set
+	done := 0
+	for _, one := range list {
+		body, names := s.body(one.ware)
+		for range one.count {
+			if s.next[one.ware] >= len(names) {
+				break
+			}
+			at, turn, found := place(b, v, body, standing)
+			if !found {
+				break
+			}
+			*set = append(*set, layout.Placement{Pot: names[s.next[one.ware]], At: at, Turn: turn})
+			standing = append(standing, plan(body, at, turn)...)
+			s.next[one.ware]++
+			done++
+		}
+	}
+	return done
+}
+
+// body is that of a row or a cone pack, with the names of its pots.
+func (s *setter) body(name string) (*stacks.Body, []layout.Pot) {
+	for i := range s.load.Ware {
+		if w := &s.load.Ware[i]; w.Name == name {
+			body, err := stacks.BodyOf(s.load, w)
+			if err != nil {
+				panic(err)
+			}
+			return body, w.Pots()
+		}
+	}
+	pack := s.load.ConesOf(layout.Pot{Ware: name})
+	body, err := stacks.ConeBody(s.load, pack)
+	if err != nil {
+		panic(err)
+	}
+	return body, []layout.Pot{{Ware: name}}
+}
+
+// posts are the plans of the posts that stand on a level.
+func posts(b *stacks.Built, v int) []spot {
+	var list []spot
+	for i := range b.Posts {
+		p := &b.Posts[i]
+		if math.Abs(p.Bottom-b.Levels[v].Top) < 1e-6 {
+			list = append(list, spot{p.Solid.Skeleton(0), p.Solid.Body.Parts[0].Profile.Max()})
+		}
+	}
+	return list
+}
+
+func plan(body *stacks.Body, at plane.Vec, turn float64) []spot {
+	var list []spot
+	for _, part := range body.Solid.Parts {
+		list = append(list, spot{part.Skeleton.At(plane.Pose{At: at, Turn: turn}), part.Profile.Max()})
+	}
+	return list
+}
+
+// place finds the first free place on the level's shelves, from the back.
+func place(b *stacks.Built, v int, body *stacks.Body, standing []spot) (plane.Vec, float64, bool) {
+	gap := 6.0
+	if b.Levels[v].Deep {
+		gap = 9
+	}
+	turns := []float64{0}
+	if body.Turns {
+		turns = []float64{150, 210, 100, 260, 0, 45, 315, 180, 90, 270}
+	}
+	for _, i := range b.Levels[v].Shelves {
+		o := b.Shelves[i].Outline
+		lo, hi := o.Bounds()
+		for y := hi[1]; y >= lo[1]; y -= 4 {
+			for x := lo[0]; x <= hi[0]; x += 4 {
+				at := plane.Vec{math.Round(x), math.Round(y)}
+				for _, turn := range turns {
+					if fits(o, body, at, turn, standing, gap) {
+						return at, turn, true
+					}
+				}
+			}
+		}
+	}
+	return plane.Vec{}, 0, false
+}
+
+func fits(o plane.Outline, body *stacks.Body, at plane.Vec, turn float64, standing []spot, gap float64) bool {
+	for _, p := range plan(body, at, turn) {
+		if plane.Clearance(o, p.skeleton, p.r) < 0 {
+			return false
+		}
+		for _, q := range standing {
+			if p.skeleton.Distance(q.skeleton)-p.r-q.r < gap {
+				return false
+			}
+		}
+	}
+	return true
+}
