@@ -1,7 +1,10 @@
 package clearance
 
 import (
-	"threepost/geometry/plane"
+	"sort"
+	"strconv"
+	"strings"
+
 	"threepost/layout"
 	"threepost/layout/stacks"
 )
@@ -19,38 +22,111 @@ type Report struct {
 // Check judges a built load by every rule.
 func Check(b *stacks.Built) Report { return New(b).Check() }
 
-// Checker judges one built load, several times over.
-type Checker struct {
-	b *stacks.Built
+// Find is the finding with that key, or nil.
+func (r *Report) Find(key string) *layout.Finding {
+	for i := range r.Findings {
+		if r.Findings[i].Key == key {
+			return &r.Findings[i]
+		}
+	}
+	return nil
 }
 
-// New prepares a checker for a built load, which must not change while the
-// checker is used. A Checker is not safe for use by several goroutines.
-func New(b *stacks.Built) *Checker { return &Checker{b: b} }
-
-// Check judges the load by every rule.
-func (c *Checker) Check() Report { return Report{} }
-
-// Near is one neighbour of a pot that is being moved: the least gap to it and
-// how the rule grades that.
-type Near struct {
-	Thing layout.Thing    `json:"thing"`
-	Name  string          `json:"name"` // as the person points at it: "the mug toward 8", "post B", "the wall"
-	Rule  layout.RuleName `json:"rule"`
-	Gap   float64         `json:"gap"`  // mm, negative when they overlap
-	Plan  float64         `json:"plan"` // mm
-	Grade layout.Grade    `json:"grade"`
-	Clear bool            `json:"clear"` // at least the plan figure
+// newReport sorts findings, marks accepted watches and counts.
+func newReport(findings []layout.Finding, accepted []layout.Accepted) Report {
+	reasons := make(map[string]string, len(accepted))
+	for _, a := range accepted {
+		reason := a.Reason
+		if reason == "" {
+			reason = "accepted"
+		}
+		reasons[a.Finding] = reason
+	}
+	r := Report{Findings: findings}
+	for i := range findings {
+		f := &findings[i]
+		switch f.Grade {
+		case layout.Problem:
+			r.Problems++
+		case layout.Watch:
+			if f.Accepted = reasons[f.Key]; f.Accepted != "" {
+				r.Accepted++
+			} else {
+				r.Watches++
+			}
+		default:
+			r.Notes++
+		}
+	}
+	sort.SliceStable(findings, func(i, j int) bool { return before(&findings[i], &findings[j]) })
+	return r
 }
 
-// Watch tells the gaps of one pot of the load as if it stood at another place
-// of its level: one Near for each neighbour within sight of a rule, closest to
-// its limit first. pot is an index into Built.Pots.
-func (c *Checker) Watch(pot int, at plane.Vec, turn float64) []Near { return nil }
+// before orders findings: problems first, then as the table goes, then by key.
+func before(a, b *layout.Finding) bool {
+	if a.Grade != b.Grade {
+		return a.Grade > b.Grade
+	}
+	if ra, rb := rank(a.Rule), rank(b.Rule); ra != rb {
+		return ra < rb
+	}
+	return natural(a.Key, b.Key)
+}
 
-// Snap is the place nearest to at, on the grid of 0.1 mm, where the pot clears
-// everything around it by the plan figures. It answers false when there is
-// none within reach (mm).
-func (c *Checker) Snap(pot int, at plane.Vec, turn, reach float64) (plane.Vec, bool) {
-	return at, false
+// ruleOrder is the order in which findings of one grade are told.
+func ruleOrder() []layout.RuleName {
+	return append([]layout.RuleName{
+		layout.InsideKiln, layout.FitsFiring, layout.GlazedFoot, layout.RunnyCookie, layout.SoundShelf, layout.TowerFooting,
+	}, append(layout.RuleNames(),
+		layout.PostUnder, layout.ProbeLevel, layout.OneShelf, layout.CanBeSet, layout.Fuming, layout.InSight,
+		layout.OwnedCount, layout.Waits)...)
+}
+
+func rank(rule layout.RuleName) int {
+	for i, r := range ruleOrder() {
+		if r == rule {
+			return i
+		}
+	}
+	return len(ruleOrder())
+}
+
+// natural compares texts with their numbers as numbers: "mug 2" before
+// "mug 10".
+func natural(a, b string) bool {
+	for a != "" && b != "" {
+		na, nb := leading(a), leading(b)
+		if na > 0 && nb > 0 {
+			x, _ := strconv.Atoi(a[:na])
+			y, _ := strconv.Atoi(b[:nb])
+			if x != y {
+				return x < y
+			}
+			if na != nb {
+				return na < nb
+			}
+			a, b = a[na:], b[nb:]
+			continue
+		}
+		if a[0] != b[0] {
+			return a[0] < b[0]
+		}
+		a, b = a[1:], b[1:]
+	}
+	return len(a) < len(b)
+}
+
+// leading is how many digits a text begins with, at most nine.
+func leading(s string) int {
+	n := 0
+	for n < len(s) && n < 9 && s[n] >= '0' && s[n] <= '9' {
+		n++
+	}
+	return n
+}
+
+// keyOf is the stable name of a finding: its rule and the things it is about,
+// sorted where their order has no meaning.
+func keyOf(rule layout.RuleName, labels ...string) string {
+	return string(rule) + ": " + strings.Join(labels, ", ")
 }
