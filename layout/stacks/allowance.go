@@ -20,7 +20,7 @@ const maxEnvelope = 64
 // of p, the walls of p lifted by high, and for each entry of p a level line
 // over the heights that it may have.
 func envelope(p solid.Profile, high float64) solid.Profile {
-	if high <= 0 || len(p) < 2 {
+	if high < 1e-6 || len(p) < 2 {
 		return p
 	}
 	type wall struct{ z0, r0, z1, r1 float64 }
