@@ -1,12 +1,19 @@
 package order
 
-import "threepost/layout/stacks"
+import (
+	"threepost/layout/stacks"
+	"threepost/layout/statics"
+)
 
 // Order is how a whole load goes in.
 type Order struct {
-	Levels []LevelOrder // in the order in which their pots are set
-	Acts   []Act        // everything hands do, in sequence
-	Grips  []Grips      // as Built.Shelves
+	Levels []LevelOrder    // in the order in which their pots are set
+	Acts   []Act           // everything hands do, in sequence
+	Grips  []Grips         // as Built.Shelves
+	Events []statics.Event // the acts as pieces put in one by one
+	// Moments is the worst moment of every shelf (as Built.Shelves) while
+	// the whole load goes in.
+	Moments []statics.Moment
 }
 
 // LevelOrder is the order of setting the pots of one level.
@@ -67,9 +74,39 @@ type Cycle struct {
 	Level int      // into Built.Levels
 	Pots  []int    // into Built.Pots
 	Names []string // as in the load: "mug 3"
-	Short float64  // mm of room that the tightest of them lacks
+	Short float64  // mm of room that would break it: the least that one of its pairs lacks
 }
 
-// Of finds the order of a load. It always gives an order of all pots; the
-// cycles say where no hand can follow it.
-func Of(b *stacks.Built) (*Order, []Cycle) { return &Order{}, nil }
+// Of finds the order of a load. It always gives an order of all levels and
+// pots; the cycles say where no hand can follow it.
+func Of(b *stacks.Built) (*Order, []Cycle) {
+	o := &Order{Levels: []LevelOrder{}}
+	var cycles []Cycle
+	s := sequenceOf(b)
+	standing, floor := statics.Standing(b)
+	laid := map[int]bool{}
+	set := map[int]bool{}
+	for _, st := range s.stages {
+		if !st.pots {
+			laid[st.level] = true
+			continue
+		}
+		l, c := levelOrder(b, st.level, standing)
+		l.RisesPast = s.waits[st.level]
+		for _, x := range l.RisesPast {
+			if laid[x] && !set[x] {
+				l.ShelvesFirst = append(l.ShelvesFirst, x)
+			}
+		}
+		set[st.level] = true
+		o.Levels = append(o.Levels, l)
+		cycles = append(cycles, c...)
+	}
+	for i := range b.Shelves {
+		o.Grips = append(o.Grips, gripsOf(b, i))
+	}
+	o.Acts = actsOf(b, o, s, floor)
+	o.Events = eventsOf(b, o)
+	o.Moments = statics.WhileLoading(b, o.Events)
+	return o, cycles
+}

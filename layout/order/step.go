@@ -26,6 +26,7 @@ type Step struct {
 	EdgeGap    float64 // mm to the nearest edge of its shelf; negative: past it
 	EdgeToward float64 // bearing of that edge from the pot, degrees
 	HasHandle  bool
+	Spout      bool    // ware without a handle: Handle is its spout
 	Handle     float64 // bearing of the first handle, degrees
 	HandleTo   int     // pot (into Built.Pots) the handle points at, standing or not; -1: none near
 	Pattern    int     // into LevelOrder.Patterns; -1: none

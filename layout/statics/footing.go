@@ -4,6 +4,7 @@ import (
 	"math"
 	"sort"
 
+	"threepost/geometry/plane"
 	"threepost/layout/stacks"
 )
 
@@ -36,9 +37,7 @@ func footings(b *stacks.Built) *footing {
 		for _, s := range p.Shelves {
 			f.posts[s] = append(f.posts[s], i)
 		}
-		below, floor := levelsUnder(b, p.Level)
-		f.floor[i] = floor
-		f.under[i] = deepest(b, below, p.At)
+		f.under[i], f.floor[i] = stands(b, p)
 		if f.under[i] >= 0 {
 			f.standing[f.under[i]] = append(f.standing[f.under[i]], i)
 		}
@@ -54,6 +53,31 @@ func footings(b *stacks.Built) *footing {
 	}
 	sort.SliceStable(f.down, func(i, j int) bool { return b.Shelves[f.down[i]].Top > b.Shelves[f.down[j]].Top })
 	return f
+}
+
+// Standing lists the posts that stand on each shelf (as Built.Shelves), and
+// those that stand on the floor.
+func Standing(b *stacks.Built) (on [][]int, floor []int) {
+	on = make([][]int, len(b.Shelves))
+	for i := range b.Posts {
+		s, down := stands(b, &b.Posts[i])
+		switch {
+		case down:
+			floor = append(floor, i)
+		case s >= 0:
+			on[s] = append(on[s], i)
+		}
+	}
+	return on, floor
+}
+
+// stands is the shelf a post stands on, -1 where it is the floor or nothing.
+func stands(b *stacks.Built, p *stacks.Post) (shelf int, floor bool) {
+	below, floor := levelsUnder(b, p.Level)
+	if floor || p.Bottom <= plane.Tolerance { // a tower may stand half on the floor
+		return -1, true
+	}
+	return deepest(b, below, p.At), false
 }
 
 // levelsUnder lists the levels that the posts of a level stand on, or tells

@@ -102,7 +102,7 @@ func (t *Trial) Bare() Moment {
 
 // With is the margin, mm, of the shelf under a pot if that pot were set next.
 func (t *Trial) With(pot int) (margin float64, tips bool) {
-	s := t.shelf(pot)
+	s := t.Shelf(pot)
 	if s < 0 {
 		return 0, false
 	}
@@ -118,7 +118,7 @@ func (t *Trial) With(pot int) (margin float64, tips bool) {
 // Set sets a pot and gives the state of its shelf.
 func (t *Trial) Set(pot int) Moment {
 	e := Event{SetPot, pot}
-	s := t.shelf(pot)
+	s := t.Shelf(pot)
 	if s < 0 {
 		return Moment{Shelf: -1, Step: -1, After: e}
 	}
@@ -128,8 +128,16 @@ func (t *Trial) Set(pot int) Moment {
 	return Moment{Shelf: s, After: e, Margin: r.Margin, Tips: r.Tips}
 }
 
-// shelf is the shelf under a pot, or -1.
-func (t *Trial) shelf(pot int) int {
+// Margin is the margin of a shelf of the level as it is now, mm.
+func (t *Trial) Margin(shelf int) float64 {
+	if shelf < 0 || shelf >= len(t.p.rests) {
+		return 0
+	}
+	return t.p.rests[shelf].Margin
+}
+
+// Shelf is the shelf under a pot (into Built.Shelves), or -1.
+func (t *Trial) Shelf(pot int) int {
 	if pot < 0 || pot >= len(t.p.pots) {
 		return -1
 	}
