@@ -1,0 +1,268 @@
+package planner
+
+import (
+	"threepost/geometry/plane"
+	"threepost/layout"
+)
+
+// frame is a design with its storeys in their order and at their heights, and
+// the make-ups of all posts.
+type frame struct {
+	design  *design
+	storeys []*storey
+	towers  []layout.Tower // without pots; storey i is at[i]
+	at      []place
+}
+
+// place is a level of a tower, both counted from 0.
+type place struct{ tower, level int }
+
+// erect puts the storeys of a design into an order and stands them up. It
+// fails when the stock has no make-ups for it.
+func (s *Search) erect(d *design) (*frame, error) {
+	c := s.context
+	makeups, err := c.catalogue.Assign(nil, d.demand(), c.load.Units)
+	if err != nil {
+		return nil, err
+	}
+	posts := map[float64][]layout.MakeUp{}
+	next := func(height float64, n int) []layout.MakeUp {
+		have := posts[height]
+		out := append([]layout.MakeUp(nil), have[:n]...)
+		posts[height] = have[n:]
+		return out
+	}
+	for i, dm := range d.demand() {
+		posts[dm.Height] = append(posts[dm.Height], makeups[i]...)
+	}
+	f := &frame{design: d}
+	dv := d.division
+	z := 0.0
+	if dv.base != nil {
+		z = f.erectBase(c, d, next)
+	}
+	for i, st := range dv.sites {
+		f.erectSite(c, d, i, st, z, next)
+	}
+	return f, nil
+}
+
+// erectBase stands up the full levels and returns the z of the last one's top.
+func (f *frame) erectBase(c *context, d *design, next func(float64, int) []layout.MakeUp) float64 {
+	b := d.division.base
+	t := layout.Tower{Name: b.name, On: []layout.Support{{}}, Lines: b.lines}
+	order := c.arrange(d.base, b, d.floor+b.kind.Thick, false)
+	z := 0.0
+	for j := 0; j < d.division.bases; j++ {
+		h := d.floor
+		if j > 0 {
+			h = order[j-1]
+		}
+		z += h + b.kind.Thick
+		t.Levels = append(t.Levels, layout.Level{Shelves: []layout.ShelfAt{b.shelf}, Posts: oneIfAlike(next(h, len(b.lines)))})
+		s := &storey{site: b, top: z, deep: c.deep(z)}
+		if j+1 < d.division.bases {
+			s.zones = []zone{{takes: order[j] - c.room - b.kind.Bow}}
+			s.posts = c.postsAt(b)
+		}
+		f.storeys = append(f.storeys, s)
+		f.at = append(f.at, place{0, j})
+	}
+	f.towers = append(f.towers, t)
+	return z
+}
+
+// erectSite stands up one side: on the floor, or on the base whose last storey
+// gets a zone under it.
+func (f *frame) erectSite(c *context, d *design, i int, st *site, z float64, next func(float64, int) []layout.MakeUp) {
+	lid := c.limits[layout.RoomToLid].Plan
+	onBase := d.division.base != nil
+	start := z
+	if !onBase {
+		start = d.floor + st.kind.Thick
+	}
+	heights := c.arrange(d.lists[i].heights, st, start, true)
+	t := layout.Tower{Name: st.name, Lines: st.lines}
+	var carried *storey
+	if onBase {
+		t.On = []layout.Support{{Tower: d.division.base.name, Level: d.division.bases}}
+		carried = f.storeys[d.division.bases-1]
+		zn := zone{takes: c.load.Kiln.Height - z - lid}
+		if len(heights) > 0 {
+			zn.takes = heights[0] - c.room - st.kind.Bow
+			carried.posts = append(carried.posts, c.postsAt(st)...)
+		}
+		if len(d.division.sites) == 2 {
+			zn.region = c.beside(d.division.sites[1-i], len(d.lists[1-i].heights) > 0)
+		}
+		carried.zones = append(carried.zones, zn)
+	} else {
+		t.On = []layout.Support{{}}
+	}
+	levels := heights
+	if !onBase {
+		levels = append([]float64{d.floor}, heights...)
+	}
+	tower := len(f.towers)
+	for j, h := range levels {
+		z += h + st.kind.Thick
+		t.Levels = append(t.Levels, layout.Level{Shelves: []layout.ShelfAt{st.shelf}, Posts: oneIfAlike(next(h, len(st.lines)))})
+		s := &storey{site: st, top: z, deep: c.deep(z)}
+		if j+1 < len(levels) {
+			s.zones = []zone{{takes: levels[j+1] - c.room - st.kind.Bow}}
+			s.posts = c.postsAt(st)
+		} else {
+			s.zones = []zone{{takes: c.load.Kiln.Height - z - lid}}
+		}
+		f.storeys = append(f.storeys, s)
+		f.at = append(f.at, place{tower, j})
+	}
+	if len(t.Levels) > 0 {
+		f.towers = append(f.towers, t)
+	}
+}
+
+// oneIfAlike writes alike make-ups once, as the file does.
+func oneIfAlike(m []layout.MakeUp) []layout.MakeUp {
+	for _, x := range m[1:] {
+		if len(x) != len(m[0]) {
+			return m
+		}
+		for i := range x {
+			if x[i] != m[0][i] {
+				return m
+			}
+		}
+	}
+	return m[:1]
+}
+
+// beside is the part of the kiln where a pot may rise past another site's
+// shelves; empty when that site has none.
+func (c *context) beside(other *site, shelves bool) plane.Outline {
+	if !shelves {
+		return plane.Outline{}
+	}
+	lo, hi := other.outline.Bounds()
+	gap := max(c.room, c.limits[layout.PotToPost].Plan)
+	far := 4 * (hi[0] - lo[0] + hi[1] - lo[1])
+	middle := other.outline.Centroid()
+	var at plane.Vec
+	switch {
+	case middle[0] > 0 && middle[0] >= abs(middle[1]):
+		at = plane.Vec{lo[0] - gap - far/2, 0}
+	case middle[0] < 0 && -middle[0] >= abs(middle[1]):
+		at = plane.Vec{hi[0] + gap + far/2, 0}
+	case middle[1] > 0:
+		at = plane.Vec{0, lo[1] - gap - far/2}
+	default:
+		at = plane.Vec{0, hi[1] + gap + far/2}
+	}
+	o, err := plane.Rectangle(far, far)
+	if err != nil {
+		return plane.Outline{}
+	}
+	return o.At(plane.Pose{At: at})
+}
+
+func abs(x float64) float64 {
+	if x < 0 {
+		return -x
+	}
+	return x
+}
+
+// deep says whether pots that stand at z stand deeper below the rim than the
+// rule's depth.
+func (c *context) deep(z float64) bool {
+	from := c.limits[layout.DeepFrom].Plan
+	return c.load.Kiln.Opens != layout.Front && from > 0 && c.load.Kiln.Height-z > from
+}
+
+// postsAt are the posts of a site as obstacles of a storey they stand on.
+func (c *context) postsAt(st *site) []standingPost {
+	out := make([]standingPost, 0, len(st.lines))
+	for _, l := range st.lines {
+		out = append(out, standingPost{at: l.At, turn: l.Turn, section: c.section})
+	}
+	return out
+}
+
+// arrange puts the post heights of a tower into the order that keeps its
+// shelves off the probes, and as wished or tall ones low where all are alike.
+// start is the z of the top of the shelf the first post stands on.
+func (c *context) arrange(heights []float64, st *site, start float64, wish bool) []float64 {
+	if len(heights) < 2 {
+		return heights
+	}
+	best, bestCost := heights, 1e300
+	permute(heights, 720, func(p []float64) {
+		z, cost := start, 0.0
+		for i, h := range p {
+			z += h
+			cost += 1e6 * c.probeCost(st, z, z+st.kind.Thick)
+			z += st.kind.Thick
+			at := float64(i)
+			if wish && c.load.Wishes.Tall == layout.TallHigh {
+				at = float64(len(p) - i)
+			}
+			cost += float64(h * at)
+		}
+		if cost < bestCost-1e-9 {
+			best, bestCost = append([]float64(nil), p...), cost
+		}
+	})
+	return best
+}
+
+// probeCost is how much a shelf from bottom to top lacks to the plan distance
+// from the probes, mm, summed over the probes that reach over it.
+func (c *context) probeCost(st *site, bottom, top float64) float64 {
+	need := c.limits[layout.ToProbe].Plan
+	cost := 0.0
+	for i := range c.probes {
+		p := &c.probes[i]
+		reach := false
+		for j, part := range p.Body.Parts {
+			if st.outline.Distance(p.Skeleton(j))-part.Profile.Max() < need {
+				reach = true
+			}
+		}
+		if !reach {
+			continue
+		}
+		gap := max(bottom-p.Top(), p.Bottom()-top)
+		if gap < need {
+			cost += need - gap
+		}
+	}
+	return cost
+}
+
+// permute calls visit for at most n different orders of h, h's own first.
+func permute(h []float64, n int, visit func([]float64)) {
+	p := append([]float64(nil), h...)
+	used := make([]bool, len(h))
+	count := 0
+	var walk func(at int)
+	walk = func(at int) {
+		if count >= n {
+			return
+		}
+		if at == len(h) {
+			count++
+			visit(p)
+			return
+		}
+		for i := range h {
+			if used[i] || i > 0 && h[i] == h[i-1] && !used[i-1] {
+				continue
+			}
+			used[i] = true
+			p[at] = h[i]
+			walk(at + 1)
+			used[i] = false
+		}
+	}
+	walk(0)
+}

@@ -1,0 +1,141 @@
+package planner
+
+import (
+	"threepost/layout"
+	"threepost/layout/clearance"
+	"threepost/layout/stacks"
+)
+
+// Plan is an arrangement of a load that passes the check.
+type Plan struct {
+	Load   *layout.Load // with its towers
+	Report clearance.Report
+	Set    int // pots that have a place, cone packs not counted
+	Of     int // pots of the ware list
+	Value  float64
+	Whole  float64 // value of the whole ware list
+	Waits  []Wait
+	Seed   uint64
+	Work   int64 // units spent until now
+}
+
+// Wait is a row of ware of which some pots have no place.
+type Wait struct {
+	Ware   string
+	Count  int
+	Reason string // why, in a sentence
+	LetIn  string // what would let it in, or empty where nothing simple would
+}
+
+// Progress tells how far a search is without building a plan.
+func (s *Search) Progress() (set, of int, work int64) {
+	for _, k := range s.context.kinds {
+		if k.ware != nil {
+			of += k.ware.Count
+		}
+	}
+	if s.best != nil {
+		for _, t := range s.best.towers {
+			for _, v := range t.Levels {
+				for _, p := range v.Set {
+					if s.context.load.WareOf(p.Pot) != nil {
+						set++
+					}
+				}
+			}
+		}
+	}
+	return set, of, s.spent
+}
+
+// Refused is why there is no plan at all, when the search is done and has none.
+func (s *Search) Refused() string { return s.refused }
+
+// Best is the best plan so far, evened out, with reasons for what waits. ok is
+// false when there is none yet. It does not change the search.
+func (s *Search) Best() (*Plan, bool) {
+	if s.best == nil {
+		return nil, false
+	}
+	best := s.evened()
+	l := s.context.load.Clone()
+	l.Towers = layout.CloneTowers(best.towers)
+	p := &Plan{Load: l, Report: best.report, Seed: s.seed, Work: s.spent}
+	p.Set, p.Of, _ = s.Progress()
+	for _, k := range s.context.kinds {
+		if k.ware != nil {
+			p.Whole += float64(k.worth * float64(k.ware.Count))
+		}
+	}
+	for _, t := range l.Towers {
+		for _, v := range t.Levels {
+			for _, pl := range v.Set {
+				for _, k := range s.context.kinds {
+					if k.ware != nil && k.name == pl.Pot.Ware {
+						p.Value += k.worth
+					}
+				}
+			}
+		}
+	}
+	p.Waits = s.waits(best)
+	return p, true
+}
+
+// evened is the best candidate with every level's pots drawn apart, where that
+// passes the check.
+func (s *Search) evened() *candidate {
+	if s.evenedOf == s.best {
+		return s.evenedTo
+	}
+	spent := s.spent
+	f := s.best.frame.clone()
+	s.spread(f, spreadWork)
+	out := s.best
+	if c := s.verify(f); c != nil && !s.best.beats(c) && c.value >= s.best.value-1e-9 {
+		out = c
+	} else {
+		out = s.evenedEach()
+	}
+	s.spent = spent // showing a plan does not move the search on
+	s.evenedOf, s.evenedTo = s.best, out
+	return out
+}
+
+// evenedEach draws the storeys apart one by one and keeps those that pass.
+func (s *Search) evenedEach() *candidate {
+	out := s.best
+	for i := range out.frame.storeys {
+		f := out.frame.clone()
+		if len(f.storeys[i].set) == 0 || f.storeys[i].sealed {
+			continue
+		}
+		s.spreadStorey(f.storeys[i], spreadWork/int64(len(f.storeys)), uint64(i))
+		if c := s.verify(f); c != nil && c.value >= out.value-1e-9 && c.watch <= out.watch && c.musts >= out.musts-1e-9 {
+			out = c
+		}
+	}
+	return out
+}
+
+// Value is what the pots that are set in a load are worth by the planner's
+// measure: the person's value or kiln space, in litres.
+func Value(l *layout.Load) (float64, error) {
+	kinds := map[string]float64{}
+	for i := range l.Ware {
+		body, err := stacks.BodyOf(l, &l.Ware[i])
+		if err != nil {
+			return 0, err
+		}
+		kinds[l.Ware[i].Name] = body.Value
+	}
+	sum := 0.0
+	for _, t := range l.Towers {
+		for _, v := range t.Levels {
+			for _, p := range v.Set {
+				sum += kinds[p.Pot.Ware]
+			}
+		}
+	}
+	return sum, nil
+}

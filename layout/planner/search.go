@@ -1,0 +1,453 @@
+package planner
+
+import (
+	"fmt"
+	"sort"
+
+	"threepost/layout"
+	"threepost/layout/clearance"
+	"threepost/layout/stacks"
+)
+
+// Search looks for a plan of a load, a step at a time. It is not for use by
+// several goroutines at once.
+type Search struct {
+	context    *context
+	seed       uint64
+	spent      int64 // units of work done
+	allowed    int64
+	tasks      []task
+	best       *candidate
+	tried      []*candidate // the best of each design, best first
+	rounds     int
+	idle       int // rounds since the best plan last improved
+	barred     map[int]string
+	refused    string // why no design could be built
+	capacities map[capacityKey]int
+	areaOf     map[*site][]float64
+	spies      []stacks.Spy
+	evenedOf   *candidate // the candidate that evenedTo was made from
+	evenedTo   *candidate
+
+	binBuf   []bin
+	restBuf  []float64
+	orderBuf []int
+}
+
+// task is a piece of the search that runs to its end.
+type task func()
+
+// candidate is a checked plan.
+type candidate struct {
+	frame  *frame
+	towers []layout.Tower
+	report clearance.Report
+	musts  float64
+	value  float64
+	watch  int // watches that are not in the ware itself
+	pieces int // of furniture
+}
+
+// Work of the parts of a search, in units of package packing.
+const (
+	firstWork  = 1500 // the first, quick packing of a design
+	closerWork = 9000 // a second look at the best of them
+	roundWork  = 1200 // one round of improvement
+	spreadWork = 4000 // evening out the final plan
+	giveUp     = 120  // rounds without gain after which the search rests
+	closer     = 4    // designs that get a second look
+)
+
+// Start begins a search. It refuses loads that cannot be planned for: no
+// shelves, no posts, no shape of chamber; the sentence says what to add.
+func Start(l *layout.Load, seed uint64) (*Search, error) {
+	c, err := newContext(l.Clone())
+	if err != nil {
+		return nil, err
+	}
+	s := &Search{context: c, seed: seed, barred: map[int]string{},
+		capacities: map[capacityKey]int{}, areaOf: map[*site][]float64{}, spies: spiesOf(c.load)}
+	if kept := keptFrame(c); kept != nil {
+		s.tasks = append(s.tasks, func() { s.refill(kept) })
+		return s, nil
+	}
+	s.tasks = append(s.tasks, s.survey)
+	return s, nil
+}
+
+// Step does about that many units of work more. It reports whether the search
+// is done: everything is set, or many rounds have brought nothing.
+func (s *Search) Step(work int64) (done bool) {
+	s.allowed += work
+	for s.spent < s.allowed {
+		if len(s.tasks) == 0 {
+			if s.finished() {
+				return true
+			}
+			s.round()
+			continue
+		}
+		next := s.tasks[0]
+		s.tasks = s.tasks[1:]
+		before := s.spent
+		next()
+		if s.spent == before {
+			s.spent++
+		}
+	}
+	return len(s.tasks) == 0 && s.finished()
+}
+
+// finished says whether more rounds are of no use.
+func (s *Search) finished() bool {
+	return s.best == nil || s.idle >= giveUp || s.allSet()
+}
+
+// allSet says whether every pot has its place.
+func (s *Search) allSet() bool {
+	n := 0
+	for _, st := range s.best.frame.storeys {
+		n += len(st.set)
+		for _, p := range st.fixed {
+			if p.pot.Ware == "" {
+				n++
+			}
+		}
+	}
+	want := 0
+	for _, k := range s.context.kinds {
+		want += len(k.free)
+	}
+	return n >= want
+}
+
+// survey ranks the designs of all divisions and queues the best.
+func (s *Search) survey() {
+	var all []*design
+	divisions := s.context.maker().divisions()
+	for _, dv := range divisions {
+		all = append(all, s.designs(dv)...)
+	}
+	if len(all) == 0 {
+		s.refused = s.whyNone(divisions)
+		return
+	}
+	sort.SliceStable(all, func(i, j int) bool {
+		if all[i].musts != all[j].musts {
+			return all[i].musts > all[j].musts
+		}
+		return all[i].estimate > all[j].estimate
+	})
+	// The best of every division gets its try, then the best of all.
+	seen := map[*division]bool{}
+	var queue []*design
+	for _, d := range all {
+		if !seen[d.division] {
+			seen[d.division] = true
+			queue = append(queue, d)
+		}
+	}
+	queue = queue[:min(len(queue), 6)]
+	first := map[*design]bool{}
+	for _, d := range queue {
+		first[d] = true
+	}
+	for _, d := range all {
+		if len(queue) >= 24 {
+			break
+		}
+		if !first[d] {
+			queue = append(queue, d)
+		}
+	}
+	for _, d := range queue {
+		s.tasks = append(s.tasks, func() { s.try(d) })
+	}
+	s.tasks = append(s.tasks, s.lookCloser)
+}
+
+// whyNone says why no design can be built at all.
+func (s *Search) whyNone(divisions []*division) string {
+	if len(divisions) == 0 {
+		return fmt.Sprintf("No shelf stands in the kiln with %g mm to the wall all round and three posts under it. Add a smaller shelf.",
+			s.context.limits[layout.ShelfToWall].Plan)
+	}
+	return fmt.Sprintf("The posts do not hold a bottom shelf %g mm over the floor. Add three alike posts of %g or more.",
+		s.context.limits[layout.BottomShelf].Plan, s.context.limits[layout.BottomShelf].Plan)
+}
+
+// try packs a design quickly and keeps it as a candidate.
+func (s *Search) try(d *design) {
+	f, err := s.erect(d)
+	if err != nil {
+		return
+	}
+	s.placeCones(f)
+	s.fillAll(f, firstWork, 1)
+	s.keep(f)
+}
+
+// keep checks a frame and enters it among the candidates.
+func (s *Search) keep(f *frame) {
+	c := s.verify(f)
+	if c == nil {
+		return
+	}
+	s.tried = append(s.tried, c)
+	sort.SliceStable(s.tried, func(i, j int) bool { return s.tried[i].beats(s.tried[j]) })
+	if len(s.tried) > 12 {
+		s.tried = s.tried[:12]
+	}
+	if s.best == nil || c.beats(s.best) {
+		s.best = c
+		s.idle = 0
+	}
+}
+
+// beats orders candidates: musts, then no watch, then value, then little
+// furniture.
+func (c *candidate) beats(d *candidate) bool {
+	const crumb = 1e-9
+	switch {
+	case c.musts > d.musts+crumb:
+		return true
+	case c.musts < d.musts-crumb:
+		return false
+	case c.watch != d.watch:
+		return c.watch < d.watch
+	case c.value > d.value+crumb:
+		return true
+	case c.value < d.value-crumb:
+		return false
+	}
+	return c.pieces < d.pieces
+}
+
+// lookCloser packs the best designs again with more work.
+func (s *Search) lookCloser() {
+	for i := 0; i < min(closer, len(s.tried)); i++ {
+		c := s.tried[i]
+		s.tasks = append(s.tasks, func() {
+			f := c.frame.clone()
+			for _, st := range f.storeys {
+				st.set = nil
+			}
+			s.fillAll(f, closerWork, 2)
+			s.keep(f)
+		})
+	}
+}
+
+// round tries to better one of the best plans: it empties one or two storeys
+// and packs them anew with everything that is left.
+func (s *Search) round() {
+	s.rounds++
+	s.idle++
+	pick := 0
+	if s.rounds%4 == 3 && len(s.tried) > 1 {
+		pick = 1 + (s.rounds/4)%min(len(s.tried)-1, 3)
+	}
+	f := s.tried[pick].frame.clone()
+	n := len(f.storeys)
+	rest := s.counts()
+	for _, st := range f.storeys {
+		for _, p := range st.set {
+			rest[p.kind]--
+		}
+		for _, p := range st.fixed {
+			if p.pot.Ware == "" {
+				rest[p.kind]--
+			}
+		}
+	}
+	seed := uint64(1000 + s.rounds*17)
+	a := (s.rounds * 7) % n
+	if s.rounds%2 == 0 || n == 1 {
+		s.topUp(f.storeys[a], rest, roundWork, seed)
+	} else {
+		b := (a + 1 + (s.rounds/2)%max(n-1, 1)) % n
+		if f.storeys[a].tallest() < f.storeys[b].tallest() {
+			a, b = b, a
+		}
+		before := append([]placed(nil), f.storeys[a].set...)
+		before = append(before, f.storeys[b].set...)
+		keepA, keepB := f.storeys[a].set, f.storeys[b].set
+		for _, p := range before {
+			rest[p.kind]++
+		}
+		f.storeys[a].set, f.storeys[b].set = nil, nil
+		s.topUp(f.storeys[a], rest, roundWork/2, seed)
+		s.topUp(f.storeys[b], rest, roundWork/2, seed+1)
+		s.topUp(f.storeys[a], rest, roundWork/4, seed+2)
+		after := append(append([]placed(nil), f.storeys[a].set...), f.storeys[b].set...)
+		if !s.better(after, before) {
+			f.storeys[a].set, f.storeys[b].set = keepA, keepB
+			return
+		}
+	}
+	was := s.tried[pick]
+	now := s.verify(f)
+	if now != nil && now.beats(was) {
+		s.tried[pick] = now
+		sort.SliceStable(s.tried, func(i, j int) bool { return s.tried[i].beats(s.tried[j]) })
+		if now.beats(s.best) {
+			s.best = now
+			s.idle = 0
+		}
+	}
+}
+
+// clone copies a frame so that its storeys can be packed anew.
+func (f *frame) clone() *frame {
+	g := *f
+	g.storeys = make([]*storey, len(f.storeys))
+	for i, st := range f.storeys {
+		c := *st
+		c.set = append([]placed(nil), st.set...)
+		c.fixed = append([]placed(nil), st.fixed...)
+		g.storeys[i] = &c
+	}
+	return &g
+}
+
+// verify builds the load of a frame, checks every rule over it, and takes out
+// pots until no problem and no avoidable watch is left. It is nil when the
+// furniture itself stands wrong.
+func (s *Search) verify(f *frame) *candidate {
+	for range 40 {
+		l := *s.context.load
+		l.Towers = s.arrangement(f)
+		b, err := stacks.Build(&l)
+		if err != nil {
+			return nil
+		}
+		report := clearance.Check(b)
+		s.spent += int64(1 + len(b.Pots)/10)
+		out, hopeless, watches := s.culprits(f, report)
+		if hopeless {
+			return nil
+		}
+		if len(out) == 0 {
+			c := &candidate{frame: f, towers: l.Towers, report: report, watch: watches, pieces: len(b.Posts) + len(b.Shelves)}
+			for _, st := range f.storeys {
+				m, v := s.worth(st.set)
+				c.musts += m
+				c.value += v
+				m, v = s.worth(st.fixed)
+				c.musts += m
+				c.value += v
+			}
+			for _, p := range b.Posts {
+				c.pieces += len(p.Pieces)
+			}
+			return c
+		}
+		s.withdraw(f, l.Towers, out)
+	}
+	return nil
+}
+
+// ofTheWare are rules that a pot breaks wherever it stands.
+func ofTheWare(r layout.RuleName) bool {
+	switch r {
+	case layout.FitsFiring, layout.GlazedFoot, layout.TallNarrow, layout.RunnyCookie:
+		return true
+	}
+	return false
+}
+
+// culprits lists the pots to take out, and counts the watches that remain.
+func (s *Search) culprits(f *frame, report clearance.Report) (out map[string]bool, hopeless bool, watches int) {
+	out = map[string]bool{}
+	for _, fd := range report.Findings {
+		if fd.Grade == layout.Note || fd.Accepted != "" {
+			continue
+		}
+		var pots []string
+		for _, t := range fd.Things {
+			if t.Kind == layout.ThingPot || t.Kind == layout.ThingCones {
+				pots = append(pots, t.Name)
+			}
+		}
+		if ofTheWare(fd.Rule) {
+			if fd.Grade == layout.Problem {
+				s.bar(fd, pots)
+				for _, p := range pots {
+					out[p] = true
+				}
+			}
+			continue
+		}
+		pick := ""
+		for _, p := range pots {
+			if !s.isFixed(f, p) {
+				pick = p
+			}
+		}
+		switch {
+		case pick != "":
+			already := false
+			for _, p := range pots {
+				already = already || out[p]
+			}
+			if !already {
+				out[pick] = true
+			}
+		case fd.Grade == layout.Problem:
+			hopeless = true
+		default:
+			watches++
+		}
+	}
+	return out, hopeless, watches
+}
+
+// isFixed says whether a pot is one the planner must leave where it stands.
+func (s *Search) isFixed(f *frame, name string) bool {
+	for _, st := range f.storeys {
+		for _, p := range st.fixed {
+			if p.pot.Ware != "" && p.pot.String() == name {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// bar keeps a row off the plan for good: the firing does not suit it.
+func (s *Search) bar(fd layout.Finding, pots []string) {
+	for _, name := range pots {
+		for k, kd := range s.context.kinds {
+			for _, p := range kd.free {
+				if p.String() == name {
+					s.barred[k] = fd.Sentence
+				}
+			}
+		}
+	}
+}
+
+// withdraw takes pots off the frame, and all pots of barred rows.
+func (s *Search) withdraw(f *frame, towers []layout.Tower, out map[string]bool) {
+	for i, st := range f.storeys {
+		set := towers[f.at[i].tower].Levels[f.at[i].level].Set
+		kept := st.set[:0:0]
+		for j, p := range st.set {
+			_, barred := s.barred[p.kind]
+			if !barred && !out[set[len(st.fixed)+j].Pot.String()] {
+				kept = append(kept, p)
+			}
+		}
+		st.set = kept
+		fixed := st.fixed[:0:0]
+		for j, p := range st.fixed {
+			if p.pot.Ware != "" || !out[set[j].Pot.String()] {
+				fixed = append(fixed, p)
+			}
+		}
+		st.fixed = fixed
+	}
+	for k := range s.barred {
+		s.context.kinds[k].free = nil
+	}
+}

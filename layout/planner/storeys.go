@@ -1,0 +1,104 @@
+package planner
+
+import (
+	"math"
+	"sort"
+
+	"threepost/geometry/plane"
+	"threepost/layout"
+)
+
+// list is a way to divide the height of one tower: the post heights of all its
+// storeys but the last, which has the rest up to the lid.
+type list struct {
+	heights []float64 // mm, tallest first
+	rest    float64   // from the last shelf's top to the lid, mm
+}
+
+// heightsFor are the post heights worth having with n posts: for every height
+// of ware the least that the owned pieces make and that leaves the plan room
+// over it. Shelves that bow take their bow off the room.
+func (c *context) heightsFor(n int, bow float64) []float64 {
+	made := c.madeHeights(n)
+	seen := map[float64]bool{}
+	var out []float64
+	for _, k := range c.kinds {
+		if len(k.free) == 0 && k.cones == nil {
+			continue
+		}
+		need := k.body.Height + c.room + bow
+		i := sort.SearchFloat64s(made, need-plane.Tolerance)
+		if i == len(made) || seen[made[i]] {
+			continue
+		}
+		seen[made[i]] = true
+		out = append(out, made[i])
+	}
+	sort.Sort(sort.Reverse(sort.Float64Slice(out)))
+	return thin(out, 14)
+}
+
+// thin keeps at most n of the heights, dropping the lower of the closest two
+// until they are few enough.
+func thin(h []float64, n int) []float64 {
+	h = append([]float64(nil), h...)
+	for len(h) > n {
+		at, least := 1, math.Inf(1)
+		for i := 1; i < len(h); i++ {
+			if d := h[i-1] - h[i]; d < least {
+				at, least = i, d
+			}
+		}
+		h = append(h[:at], h[at+1:]...)
+	}
+	return h
+}
+
+// madeHeights are the heights that n posts of the owned pieces make, ascending.
+func (c *context) madeHeights(n int) []float64 {
+	if h, ok := c.made[n]; ok {
+		return h
+	}
+	var out []float64
+	for _, h := range c.catalogue.Heights(n, nil) {
+		out = append(out, h.Real)
+	}
+	sort.Float64s(out)
+	c.made[n] = out
+	return out
+}
+
+// lists are the ways to divide the height above z, where a tower's first pots
+// stand, with at most `shelves` further shelves of that thickness. They hold
+// the tallest storey first; the last storey always has room for something.
+func (c *context) lists(z float64, heights []float64, thick float64, shelves int) []list {
+	const most = 4000
+	least := math.Inf(1)
+	for _, k := range c.kinds {
+		if len(k.free) > 0 {
+			least = min(least, k.body.Height)
+		}
+	}
+	if math.IsInf(least, 1) {
+		least = 0
+	}
+	lid := c.limits[layout.RoomToLid].Plan
+	var out []list
+	var walk func(from int, rest float64, chosen []float64)
+	walk = func(from int, rest float64, chosen []float64) {
+		if len(out) >= most {
+			return
+		}
+		out = append(out, list{heights: append([]float64(nil), chosen...), rest: rest})
+		if len(chosen) == shelves {
+			return
+		}
+		for i := from; i < len(heights); i++ {
+			if after := rest - heights[i] - thick; after >= least+lid-plane.Tolerance {
+				walk(i, after, append(chosen, heights[i]))
+			}
+		}
+	}
+	walk(0, c.load.Kiln.Height-z, nil)
+	return out
+}

@@ -1,0 +1,205 @@
+package planner
+
+import (
+	"fmt"
+	"math"
+
+	"threepost/geometry/plane"
+	"threepost/layout"
+	"threepost/layout/measure"
+	"threepost/layout/silhouette"
+)
+
+// waits tells of every row with pots left over why they wait.
+func (s *Search) waits(best *candidate) []Wait {
+	var out []Wait
+	set := map[string]int{}
+	for _, t := range best.towers {
+		for _, v := range t.Levels {
+			for _, p := range v.Set {
+				set[p.Pot.Ware]++
+			}
+		}
+	}
+	for k, kd := range s.context.kinds {
+		if kd.ware == nil {
+			if set[kd.name] == 0 {
+				out = append(out, Wait{Ware: kd.name, Count: 1, Reason: "No spyhole shows it clear of the wall and the posts."})
+			}
+			continue
+		}
+		n := kd.ware.Count - set[kd.name]
+		if n <= 0 {
+			continue
+		}
+		w := Wait{Ware: kd.name, Count: n, Reason: s.whyWaits(k, best)}
+		out = append(out, w)
+	}
+	return out
+}
+
+// whyWaits is the reason that pots of a kind have no place in a plan.
+func (s *Search) whyWaits(k int, best *candidate) string {
+	c := s.context
+	kd := c.kinds[k]
+	for _, name := range c.load.Wishes.LeaveOut {
+		if name == kd.name {
+			return "Left out as wished."
+		}
+	}
+	if reason, ok := s.barred[k]; ok {
+		return reason
+	}
+	say := func(mm float64, r measure.Round) string { return measure.FormatLength(mm, c.load.Units, r) }
+	tallest, fits := 0.0, 0
+	for _, st := range best.frame.storeys {
+		tallest = max(tallest, st.tallest())
+		if st.fits(kd.body.Height) {
+			fits++
+		}
+	}
+	switch {
+	case fits == 0 && kd.body.Height+c.limits[layout.RoomToLid].Plan > c.load.Kiln.Height:
+		return fmt.Sprintf("It stands %s high, and the kiln takes %s.", say(kd.body.Height, measure.Up),
+			say(c.load.Kiln.Height-c.limits[layout.RoomToLid].Plan, measure.Down))
+	case fits == 0:
+		return fmt.Sprintf("It stands %s high, and the tallest level takes %s.", say(kd.body.Height, measure.Up), say(tallest, measure.Down))
+	}
+	wide := true
+	for _, st := range best.frame.storeys {
+		if st.fits(kd.body.Height) && s.capacity(st.site, k, st.deep) > 0 {
+			wide = false
+		}
+	}
+	gap := say(c.limits[layout.PotToPot].Plan, measure.Up)
+	if wide {
+		return fmt.Sprintf("No shelf that takes its height is wide enough for it at %s to the edge and the posts.",
+			say(c.limits[layout.FootToEdge].Plan, measure.Up))
+	}
+	if fits == 1 {
+		return fmt.Sprintf("The one level that takes %s is full at a gap of %s.", say(kd.body.Height, measure.Up), gap)
+	}
+	return fmt.Sprintf("The %d levels that take %s are full at a gap of %s.", fits, say(kd.body.Height, measure.Up), gap)
+}
+
+// addition is furniture that a potter might get.
+type addition struct {
+	say   string
+	apply func(*layout.Load)
+}
+
+// Explain adds to a plan's waiting rows what would let them in: the smallest
+// addition to the furniture that makes room by area. It is an estimate and
+// says so.
+func (s *Search) Explain(p *Plan) {
+	waiting := false
+	for _, w := range p.Waits {
+		if s.context.load.Ware != nil && w.Count > 0 && s.wouldGo(w.Ware) {
+			waiting = true
+		}
+	}
+	if !waiting || s.best == nil || s.best.frame.design.division.name == "as it stands" {
+		return
+	}
+	base, _ := s.surveyed(s.context.load)
+	if base == nil {
+		return
+	}
+	bestGain := map[string]float64{}
+	for _, a := range s.additions() {
+		l := s.context.load.Clone()
+		a.apply(l)
+		with, err := s.surveyed(l)
+		if err != nil {
+			continue
+		}
+		for i := range p.Waits {
+			w := &p.Waits[i]
+			gain := math.Min(float64(w.Count), with[w.Ware]-base[w.Ware])
+			if gain >= 0.9 && gain > bestGain[w.Ware]+0.4 && s.wouldGo(w.Ware) {
+				bestGain[w.Ware] = gain
+				n := int(gain + 0.1)
+				w.LetIn = fmt.Sprintf("%s would let in about %s (an estimate, by area).", a.say, silhouette.Named(n, w.Ware))
+			}
+		}
+	}
+}
+
+// wouldGo says whether more furniture could help a row at all.
+func (s *Search) wouldGo(ware string) bool {
+	for k, kd := range s.context.kinds {
+		if kd.name == ware {
+			_, barred := s.barred[k]
+			return !barred && len(kd.free) > 0
+		}
+	}
+	return false
+}
+
+// additions are three more of each post, one or two more of each shelf, and a
+// shelf with its posts.
+func (s *Search) additions() []addition {
+	var out []addition
+	units := s.context.load.Units
+	f := &s.context.load.Furniture
+	for j := range f.Shelves {
+		n := 1
+		if isHalf(f.Shelves[j].Shape.Kind) {
+			n = 1
+		}
+		name := silhouette.Named(n, f.Shelves[j].Name+" shelf")
+		out = append(out, addition{"One more of the " + silhouette.Plural(f.Shelves[j].Name+" shelf"), func(l *layout.Load) { l.Furniture.Shelves[j].Count += n }})
+		for i := range f.Posts {
+			if f.Posts[i].Spacer || f.Posts[i].Height < 40 {
+				continue
+			}
+			out = append(out, addition{
+				fmt.Sprintf("%s with three more posts of %s", name, measure.FormatLengthTo(f.Posts[i].Height, units, measure.Nearest, measure.PostGrain)),
+				func(l *layout.Load) { l.Furniture.Shelves[j].Count += n; l.Furniture.Posts[i].Count += 3 }})
+		}
+	}
+	for i := range f.Posts {
+		out = append(out, addition{
+			fmt.Sprintf("Three more posts of %s", measure.FormatLengthTo(f.Posts[i].Height, units, measure.Nearest, measure.PostGrain)),
+			func(l *layout.Load) { l.Furniture.Posts[i].Count += 3 }})
+	}
+	return out
+}
+
+// surveyed is how many pots of each row the best design of a load holds by
+// area.
+func (s *Search) surveyed(l *layout.Load) (map[string]float64, error) {
+	c, err := newContext(l)
+	if err != nil {
+		return nil, err
+	}
+	t := &Search{context: c, seed: s.seed, barred: s.barred, capacities: map[capacityKey]int{}, areaOf: map[*site][]float64{}}
+	for k := range s.barred {
+		c.kinds[k].free = nil
+	}
+	var best *design
+	for _, dv := range c.maker().divisions() {
+		for _, d := range t.designs(dv) {
+			if best == nil || d.musts > best.musts+plane.Tolerance || d.musts >= best.musts-plane.Tolerance && d.estimate > best.estimate {
+				best = d
+			}
+			break
+		}
+	}
+	if best == nil {
+		return nil, fmt.Errorf("nothing to build")
+	}
+	bins := t.bins(best)
+	quota := make([][]float64, len(bins))
+	for i := range quota {
+		quota[i] = make([]float64, len(c.kinds))
+	}
+	t.assign(bins, t.areas(best.division), quota)
+	out := map[string]float64{}
+	for k, kd := range c.kinds {
+		for i := range quota {
+			out[kd.name] += quota[i][k]
+		}
+	}
+	return out, nil
+}
