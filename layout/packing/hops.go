@@ -181,7 +181,9 @@ func (h *hopper) swap() {
 		d = -d
 	}
 	if k+d < 0 || k+d >= len(h.groups) {
-		d /= 2
+		if d /= 2; k+d < 0 || k+d >= len(h.groups) {
+			d = -d
+		}
 	}
 	g := h.groups[k+d]
 	j := int(g[h.rnd.IntN(len(g))])
