@@ -4,10 +4,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
-	"testing"
 
 	"github.com/go-gl/mathgl/mgl64"
-	"github.com/stretchr/testify/require"
 
 	"threepost/geometry/plane"
 )
@@ -17,12 +15,6 @@ import (
 func chance(seed uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, 20)) }
 
 func within(r *rand.Rand, lo, hi float64) float64 { return lo + (hi-lo)*r.Float64() }
-
-func must[T any](t testing.TB, v T, err error) T {
-	t.Helper()
-	require.NoError(t, err)
-	return v
-}
 
 // someSkeleton is a point, a segment or a polygon on an ellipse.
 func someSkeleton(r *rand.Rand) plane.Skeleton {

@@ -2,6 +2,8 @@ package solid
 
 import (
 	"math"
+
+	"threepost/geometry/plane"
 )
 
 // pair is two profiles at a planar distance: all that the gap of two upright
@@ -102,6 +104,9 @@ func nearestOf(q Profile, over, z float64, best *float64) (x, y float64, ok bool
 		}
 	}
 	x0, y0 := -over-q[0].R, q[0].Z-z
+	if e := plane.Hypot(x0, y0); e < *best && x0 > 0 {
+		*best, x, y, ok = e, x0, y0, true
+	}
 	for i := 0; i < last; i++ {
 		x1, y1 := -over-q[i+1].R, q[i+1].Z-z
 		fx, fy := x0, y0
