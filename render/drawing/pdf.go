@@ -45,7 +45,7 @@ func describe(f *fpdf.Fpdf, doc Document) {
 	f.SetCreationDate(created)
 	f.SetModificationDate(created)
 	f.SetCatalogSort(true)
-	f.SetTitle(doc.Title, true)
+	f.SetTitle(plain(doc.Title), true)
 	f.SetProducer("Threepost", true)
 	f.SetMargins(0, 0, 0)
 	f.SetAutoPageBreak(false, 0)
@@ -221,13 +221,23 @@ func (p *pdfPage) choose(want pdfFont) {
 	}
 }
 
-// known replaces letters that the font lacks by one that shows its empty box;
-// fpdf keeps its tables for 16-bit letters only.
+// known replaces letters that the font lacks by one that shows its empty box.
 func (p *pdfPage) known(t Text) string {
 	return strings.Map(func(r rune) rune {
-		if r > math.MaxUint16 || !p.fonts.HasGlyph(r) {
+		if !p.fonts.HasGlyph(r) {
 			return '\uFFFD'
 		}
 		return r
 	}, t.Words)
+}
+
+// plain replaces broken bytes and letters beyond 16 bits, which fpdf cannot
+// write, by the sign for "a letter was here".
+func plain(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r > math.MaxUint16 {
+			return '\uFFFD'
+		}
+		return r
+	}, s)
 }

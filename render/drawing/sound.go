@@ -9,9 +9,12 @@ import (
 // farthest is beyond any sheet of paper, mm.
 const farthest = 1e5
 
-// ErrPlace says that a page holds a place that is no number or lies hundreds
-// of metres off; nothing is put out then.
-var ErrPlace = errors.New("a place on the page is not a number, or far off it")
+// largest is beyond any type size or line width, pt: a letter 0.7 m high.
+const largest = 2000
+
+// ErrPlace says that a page holds a place that is no number or lies a hundred
+// metres off, or a size below nothing or beyond 2000 pt; nothing is put out then.
+var ErrPlace = errors.New("a figure of the page is not a number, or no length of paper")
 
 // sound refuses what no output could show.
 func sound(page Page) error {
@@ -29,7 +32,7 @@ func soundItems(items []Item) error {
 			err = soundShape(item)
 		case Text:
 			s := item.Style
-			if !onPaper(item.At.X, item.At.Y, s.Size, s.Turn, s.Halo, item.Width) || s.Size < 0 || s.Halo < 0 {
+			if !onPaper(item.At.X, item.At.Y, s.Turn, item.Width) || !ofPaper(s.Size) || !ofPaper(s.Halo) {
 				err = fmt.Errorf("text %q: %w", item.Words, ErrPlace)
 			}
 		case Clip:
@@ -45,11 +48,11 @@ func soundItems(items []Item) error {
 }
 
 func soundShape(s Shape) error {
-	if !onPaper(s.Style.Width) || !onPaper(s.Style.Dash...) || s.Style.Width < 0 {
-		return fmt.Errorf("a line's width or dashes: %w", ErrPlace)
+	if !ofPaper(s.Style.Width) {
+		return fmt.Errorf("a line %g pt wide: %w", s.Style.Width, ErrPlace)
 	}
 	for _, d := range s.Style.Dash {
-		if d < 0 {
+		if !ofPaper(d) {
 			return fmt.Errorf("a dash of %g pt: %w", d, ErrPlace)
 		}
 	}
@@ -69,6 +72,9 @@ func soundPath(p Path) error {
 	}
 	return nil
 }
+
+// ofPaper says whether a length in pt can be printed.
+func ofPaper(pt float64) bool { return pt >= 0 && pt <= largest }
 
 func onPaper(figures ...float64) bool {
 	for _, v := range figures {

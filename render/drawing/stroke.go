@@ -40,7 +40,8 @@ func strokeLine(out [][]Point, l line, half float64, round bool) [][]Point {
 		}
 	}
 	if round && !l.closed {
-		out = append(out, disc(at[0], half), disc(at[n-1], half))
+		out = append(out, halfDisc(at[0], sideways(at[0], at[1], half)),
+			halfDisc(at[n-1], sideways(at[n-1], at[n-2], half)))
 	}
 	return out
 }
@@ -75,15 +76,19 @@ func corner(a, b, c Point, half float64, round bool) [][]Point {
 	s, t := sideways(a, b, half), sideways(b, c, half)
 	cross := float64(s.X*t.Y) - float64(s.Y*t.X)
 	if math.Abs(cross) < 1e-9*half*half {
+		if back := float64(s.X*t.X)+float64(s.Y*t.Y) < 0; back && round {
+			return [][]Point{halfDisc(b, sideways(b, a, half))}
+		}
 		return nil
-	}
-	if round {
-		return [][]Point{disc(b, half)}
 	}
 	if cross > 0 { // the notch lies on the other side
 		s, t = Point{-s.X, -s.Y}, Point{-t.X, -t.Y}
 	}
 	notch := []Point{b, {b.X + s.X, b.Y + s.Y}}
+	if round {
+		notch = append(bend(notch, b, s, t), Point{b.X + t.X, b.Y + t.Y})
+		return [][]Point{clockwise(notch)}
+	}
 	// The miter's tip lies along s + t; its length over half is 1 / cos of
 	// half the turn.
 	mx, my := s.X+t.X, s.Y+t.Y
@@ -94,6 +99,36 @@ func corner(a, b, c Point, half float64, round bool) [][]Point {
 	}
 	notch = append(notch, Point{b.X + t.X, b.Y + t.Y})
 	return [][]Point{clockwise(notch)}
+}
+
+// bendTolerance is how far round corners may be off, in the points' unit: a
+// twentieth of a dot.
+const bendTolerance = 0.05
+
+// bend adds the points of the circle about a centre that lie between the
+// arms s and t, the short way round.
+func bend(at []Point, centre, s, t Point) []Point {
+	mx, my := s.X+t.X, s.Y+t.Y
+	r2 := float64(s.X*s.X) + float64(s.Y*s.Y)
+	m2 := float64(mx*mx) + float64(my*my)
+	r, m := math.Sqrt(r2), math.Sqrt(m2)
+	// A chord whose middle lies m/2 from the centre cuts off r - m/2.
+	if m2 < 1e-12*r2 || r-m/2 <= bendTolerance {
+		return at
+	}
+	mid := Point{mx / m * r, my / m * r}
+	at = append(bend(at, centre, s, mid), Point{centre.X + mid.X, centre.Y + mid.Y})
+	return bend(at, centre, mid, t)
+}
+
+// halfDisc is the round end of a line about a centre: s is an arm sideways of
+// the line as it leaves the centre.
+func halfDisc(centre, s Point) []Point {
+	back, t := Point{-s.Y, s.X}, Point{-s.X, -s.Y}
+	at := bend([]Point{{centre.X + s.X, centre.Y + s.Y}}, centre, s, back)
+	at = append(at, Point{centre.X + back.X, centre.Y + back.Y})
+	at = append(bend(at, centre, back, t), Point{centre.X + t.X, centre.Y + t.Y})
+	return clockwise(at)
 }
 
 // disc is a many-sided circle.

@@ -44,6 +44,34 @@ func TestStrokeArea(t *testing.T) {
 	require.InDelta(t, 4*10*2+4*1, sum(strokeLines(square, 2, false, nil)), 1e-9)
 }
 
+func TestRoundEndsAndCorners(t *testing.T) {
+	reach := func(at []Point, to Point) float64 {
+		far := math.Inf(-1)
+		for _, piece := range strokeLines([]line{{at: at}}, 20, true, nil) {
+			for _, p := range piece {
+				far = max(far, p.X*to.X+p.Y*to.Y)
+			}
+		}
+		return far
+	}
+	// Ends reach half a width beyond, corners as far as a disc about them.
+	straight := []Point{{0, 0}, {50, 0}}
+	require.InDelta(t, 60, reach(straight, At(1, 0)), 0.06)
+	require.InDelta(t, 10, reach(straight, At(-1, 0)), 0.06)
+	require.InDelta(t, 10, reach(straight, At(0, 1)), 1e-9)
+	bent := []Point{{0, 0}, {50, 0}, {50, 50}}
+	require.InDelta(t, 50*math.Sqrt2/2+10, reach(bent, At(math.Sqrt2/2, -math.Sqrt2/2)), 0.06)
+	there := []Point{{0, 0}, {50, 0}, {10, 0}}
+	require.InDelta(t, 60, reach(there, At(1, 0)), 0.06)
+	area := 0.0
+	for _, piece := range strokeLines([]line{{at: bent}}, 20, true, nil) {
+		area += areaOf(piece)
+	}
+	// Two sides, two half discs and a quarter; the sides share a square of half
+	// a width.
+	require.InEpsilon(t, 2*50*20+math.Pi*100*1.25, area, 0.005)
+}
+
 func TestMiterIsCutWhereSharp(t *testing.T) {
 	reach := func(angle float64) float64 {
 		tip := Point{}
