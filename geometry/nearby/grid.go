@@ -14,7 +14,7 @@ type Box struct{ Min, Max mgl64.Vec3 }
 func (b Box) Apart(c Box) float64 {
 	sum := 0.0
 	for i := range b.Min {
-		if d := math.Max(b.Min[i]-c.Max[i], c.Min[i]-b.Max[i]); !(d <= 0) {
+		if d := max(b.Min[i]-c.Max[i], c.Min[i]-b.Max[i]); !(d <= 0) {
 			sum += float64(d * d)
 		}
 	}

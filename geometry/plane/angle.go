@@ -90,7 +90,7 @@ func eighths(k int) float64 {
 // the nearest eighth, then the series of what is left, which is at most 1/16.
 func atanUnit(t float64) float64 {
 	k := int(math.Floor(float64(t*8) + 0.5))
-	c := float64(k) / 8
+	c := float64(float64(k) / 8)
 	u := (t - c) / (1 + float64(t*c))
 	y := float64(u * u)
 	p := 1.0 / 13

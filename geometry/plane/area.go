@@ -43,7 +43,7 @@ func (o Outline) moments() (area float64, moment Vec) {
 	for i := range o.edges {
 		e := &o.edges[i]
 		u, v := Sub(e.From, base), Sub(e.To, base)
-		t := Cross(u, v) / 2
+		t := float64(Cross(u, v) / 2)
 		area += t
 		moment = Add(moment, Scale(Add(u, v), t/3))
 		if e.Kind == Line {
@@ -53,7 +53,7 @@ func (o Outline) moments() (area float64, moment Vec) {
 		sin, _ := SinCos(sweep)
 		sinHalf, _ := SinCos(sweep / 2)
 		r2 := float64(e.Radius * e.Radius)
-		cap := float64(r2*(float64(sweep*radiansPerDegree)-sin)) / 2
+		cap := float64(float64(r2*(float64(sweep*radiansPerDegree)-sin)) / 2)
 		lever := float64(float64(r2*e.Radius)*float64(float64(sinHalf*sinHalf)*sinHalf)) * 2 / 3
 		chord := Sub(e.To, e.From)
 		area += cap

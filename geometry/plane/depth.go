@@ -13,11 +13,11 @@ func (o Outline) Depth(p Vec) float64 {
 	for i := range o.edges {
 		e := &o.edges[i]
 		if e.Kind == Line {
-			d = math.Min(d, Dot(Sub(p, e.From), e.in))
+			d = min(d, Dot(Sub(p, e.From), e.in))
 			continue
 		}
 		if q := Sub(p, e.Center); e.whole || e.inCone(q) {
-			d = math.Min(d, e.Radius-Length(q))
+			d = min(d, e.Radius-Length(q))
 		}
 	}
 	if d >= 0 && len(o.edges) > 0 {
@@ -135,7 +135,7 @@ func (o Outline) NearestEdge(p Vec) Vec {
 func Clearance(o Outline, s Skeleton, r float64) float64 {
 	least := math.Inf(1)
 	for _, v := range s {
-		least = math.Min(least, o.Depth(v))
+		least = min(least, o.Depth(v))
 	}
 	return least - r
 }

@@ -73,7 +73,7 @@ func Separation(a, b Skeleton) (d float64, pa, pb, n Vec) {
 		return thinSeparation(a, b)
 	}
 	fa, fb := widestFacet(a, b), widestFacet(b, a)
-	if math.Max(fa.gap, fb.gap) > 0 {
+	if max(fa.gap, fb.gap) > 0 {
 		d2, pa, pb := ringsNearest(a, b)
 		if d2 > 0 {
 			return apart(pa, pb, Vec{1, 0})
@@ -149,10 +149,10 @@ func widestFacet(a, b Skeleton) facet {
 // their sides as its sides, so the nearest of its sides is one of these.
 func wayOut(a, b Skeleton, fa, fb facet) (d float64, pa, pb, n Vec) {
 	if fa.gap >= fb.gap {
-		d = math.Min(fa.gap, 0)
+		d = min(fa.gap, 0)
 		return d, Sub(fa.deepest, Scale(fa.n, d)), fa.deepest, fa.n
 	}
-	d = math.Min(fb.gap, 0)
+	d = min(fb.gap, 0)
 	return d, fb.deepest, Sub(fb.deepest, Scale(fb.n, d)), Scale(fb.n, -1)
 }
 

@@ -12,7 +12,7 @@ import "math"
 // lies on the cone's border, where the arc's end is as near.
 func (o Outline) Distance(s Skeleton) float64 {
 	if len(s) == 1 {
-		return math.Max(0, -o.Depth(s[0]))
+		return max(0, -o.Depth(s[0]))
 	}
 	for _, v := range s {
 		if o.Contains(v) {
@@ -24,9 +24,9 @@ func (o Outline) Distance(s Skeleton) float64 {
 		e := &o.edges[i]
 		if e.Kind == Line {
 			edge := [2]Vec{e.From, e.To}
-			best = math.Min(best, edgeDistance(edge, s))
+			best = min(best, edgeDistance(edge, s))
 		} else {
-			best = math.Min(best, o.arcDistance(e, s))
+			best = min(best, o.arcDistance(e, s))
 		}
 		if best <= 0 {
 			return 0
@@ -48,7 +48,7 @@ func (o Outline) arcDistance(e *ringEdge, s Skeleton) float64 {
 	}
 	_, from := s.Nearest(e.From)
 	_, to := s.Nearest(e.To)
-	return math.Min(from, to)
+	return min(from, to)
 }
 
 // edgeDistance is the distance of a segment and a skeleton, 0 when they meet.
@@ -60,7 +60,7 @@ func edgeDistance(edge [2]Vec, s Skeleton) float64 {
 	for j, v := range s {
 		w := s[(j+1)%len(s)]
 		d2, _, _ := segmentsNearest(edge[0], edge[1], v, w)
-		best = math.Min(best, d2)
+		best = min(best, d2)
 		if len(s) == 2 {
 			break
 		}
@@ -84,7 +84,7 @@ func (o Outline) SignedDistance(s Skeleton) float64 {
 	least := math.Inf(1)
 	try := func(n Vec) {
 		w := Dot(o.Support(n), n) - Dot(s.Support(Scale(n, -1)), n)
-		least = math.Min(least, w)
+		least = min(least, w)
 	}
 	for i := range o.edges {
 		e := &o.edges[i]
@@ -101,5 +101,5 @@ func (o Outline) SignedDistance(s Skeleton) float64 {
 	for i, v := range s {
 		try(Unit(Left(Sub(s[(i+1)%len(s)], v))))
 	}
-	return -math.Max(0, least)
+	return -max(0, least)
 }

@@ -129,10 +129,10 @@ func (o Outline) Support(dir Vec) Vec {
 }
 
 // Bounds is the smallest upright rectangle round the outline.
-func (o Outline) Bounds() (min, max Vec) {
-	min = Vec{o.Support(Vec{-1, 0})[0], o.Support(Vec{0, -1})[1]}
-	max = Vec{o.Support(Vec{1, 0})[0], o.Support(Vec{0, 1})[1]}
-	return min, max
+func (o Outline) Bounds() (lo, hi Vec) {
+	lo = Vec{o.Support(Vec{-1, 0})[0], o.Support(Vec{0, -1})[1]}
+	hi = Vec{o.Support(Vec{1, 0})[0], o.Support(Vec{0, 1})[1]}
+	return lo, hi
 }
 
 // Reach is the greatest distance of the outline from point p, mm.
@@ -140,9 +140,9 @@ func (o Outline) Reach(p Vec) float64 {
 	far := 0.0
 	for i := range o.edges {
 		e := &o.edges[i]
-		far = math.Max(far, Distance(p, e.From))
+		far = max(far, Distance(p, e.From))
 		if d := Sub(e.Center, p); e.Kind == Arc && (Length(d) == 0 || e.inCone(d)) {
-			far = math.Max(far, Length(d)+e.Radius)
+			far = max(far, Length(d)+e.Radius)
 		}
 	}
 	return far
@@ -151,7 +151,7 @@ func (o Outline) Reach(p Vec) float64 {
 // Points is a polygon drawn in the outline, counter-clockwise, whose sides
 // keep within sag (mm, at least 1e-6) of the arcs.
 func (o Outline) Points(sag float64) []Vec {
-	sag = math.Max(sag, 1e-6)
+	sag = max(sag, 1e-6)
 	var list []Vec
 	for _, e := range o.edges {
 		list = append(list, e.From)
@@ -161,7 +161,7 @@ func (o Outline) Points(sag float64) []Vec {
 		start := Bearing(Sub(e.From, e.Center))
 		sweep := e.Sweep()
 		// the sag of a chord over an angle a is r (1 - cos a/2), about r a^2/8
-		step := float64(math.Sqrt(8*math.Min(sag/e.Radius, 0.25)) * degreesPerRadian)
+		step := float64(math.Sqrt(8*min(sag/e.Radius, 0.25)) * degreesPerRadian)
 		n := int(math.Ceil(sweep / step))
 		for k := 1; k < n; k++ {
 			list = append(list, Add(e.Center, FromBearing(e.Radius, start-float64(sweep*float64(k)/float64(n)))))

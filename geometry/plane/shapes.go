@@ -114,7 +114,7 @@ func HalfRound(across, depth float64) (Outline, error) {
 	if depth >= across {
 		return Outline{}, fmt.Errorf("a half round is %g deep and %g across; saw it to less depth than its width", depth, across)
 	}
-	r := across / 2
+	r := float64(across / 2)
 	x := math.Sqrt(float64(depth * (across - depth))) // chord of a circle: x^2 = depth (2r - depth)
 	var g ring
 	g.line(Vec{-x, 0}, Vec{x, 0})
@@ -134,9 +134,9 @@ func HalfSided(n int, acrossFlats, depth float64) (Outline, error) {
 		return Outline{}, err
 	}
 	low, _ := s.Bounds()
-	saw := acrossFlats/2 - depth
+	saw := float64(acrossFlats/2) - depth
 	if saw <= low[1] {
-		return Outline{}, fmt.Errorf("a sawn half is %g deep and its whole is %g; saw it to less depth", depth, acrossFlats/2-low[1])
+		return Outline{}, fmt.Errorf("a sawn half is %g deep and its whole is %g; saw it to less depth", depth, float64(acrossFlats/2)-low[1])
 	}
 	s = s.Clip(Vec{0, saw}, Vec{0, 1})
 	for i, v := range s {
@@ -151,7 +151,7 @@ func Oval(width, depth float64) (Outline, error) {
 	if err := measures("the width of an oval", width, "the depth of an oval", depth); err != nil {
 		return Outline{}, err
 	}
-	return RoundedRectangle(width, depth, math.Min(width, depth)/2)
+	return RoundedRectangle(width, depth, min(width, depth)/2)
 }
 
 // HalfOval is one half of an oval sawn along its long axis: width along the
@@ -165,7 +165,7 @@ func HalfOval(width, depth float64) (Outline, error) {
 	if width < 2*depth {
 		return Outline{}, fmt.Errorf("a half oval is %g wide and %g deep; its width is at least twice its depth", width, depth)
 	}
-	x, c := width/2, width/2-depth
+	x, c := width/2, float64(width/2)-depth
 	var g ring
 	g.line(Vec{-x, 0}, Vec{x, 0})
 	g.arc(Vec{c, 0}, depth, Vec{x, 0}, Vec{c, depth}, false)
@@ -180,10 +180,10 @@ func RoundedRectangle(width, depth, radius float64) (Outline, error) {
 	if err := measures("the width of a rectangle", width, "the depth of a rectangle", depth); err != nil {
 		return Outline{}, err
 	}
-	if !isFinite(radius) || radius < 0 || radius > math.Min(width, depth)/2 {
-		return Outline{}, fmt.Errorf("corners are rounded by %g; give 0 to %g, half of the shorter side", radius, math.Min(width, depth)/2)
+	if !isFinite(radius) || radius < 0 || radius > min(width, depth)/2 {
+		return Outline{}, fmt.Errorf("corners are rounded by %g; give 0 to %g, half of the shorter side", radius, min(width, depth)/2)
 	}
-	x, y := width/2-radius, depth/2-radius
+	x, y := float64(width/2)-radius, float64(depth/2)-radius
 	switch {
 	case x == 0 && y == 0:
 		return circle(Vec{}, radius), nil

@@ -41,7 +41,7 @@ func (s Skeleton) Validate() error {
 		if !finite(v) {
 			return fmt.Errorf("corner %d of a skeleton is not a number; give x and y in mm", i+1)
 		}
-		size = math.Max(size, Distance(v, s[0]))
+		size = max(size, Distance(v, s[0]))
 	}
 	if n == 1 {
 		return nil
@@ -120,16 +120,16 @@ func (s Skeleton) Perimeter() float64 {
 }
 
 // Bounds is the smallest upright rectangle round s.
-func (s Skeleton) Bounds() (min, max Vec) {
+func (s Skeleton) Bounds() (lo, hi Vec) {
 	if len(s) == 0 {
 		return
 	}
-	min, max = s[0], s[0]
+	lo, hi = s[0], s[0]
 	for _, v := range s[1:] {
-		min = Vec{math.Min(min[0], v[0]), math.Min(min[1], v[1])}
-		max = Vec{math.Max(max[0], v[0]), math.Max(max[1], v[1])}
+		lo = Vec{min(lo[0], v[0]), min(lo[1], v[1])}
+		hi = Vec{max(hi[0], v[0]), max(hi[1], v[1])}
 	}
-	return min, max
+	return lo, hi
 }
 
 // Support is the point of s that lies farthest in direction dir, the first

@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"threepost/geometry/plane"
@@ -133,21 +134,21 @@ func runGaps(t *testing.T, set oracleSet) {
 		a, b := c.A.placed(), c.B.placed()
 		gap, w := Gap(&a, &b)
 		e := c.Expect
-		require.InDelta(t, e.Gap, math.Max(0, gap), e.GapTol, "%s %s: gap", c.ID, c.Kind)
+		assert.InDelta(t, e.Gap, math.Max(0, gap), e.GapTol, "%s %s: gap", c.ID, c.Kind)
 		if e.Overlap != nil {
-			require.Equal(t, *e.Overlap, gap < -e.GapTol, "%s %s: overlap, gap %g", c.ID, c.Kind, gap)
+			assert.Equal(t, *e.Overlap, gap < -e.GapTol, "%s %s: overlap, gap %g", c.ID, c.Kind, gap)
 		}
 		if e.Way != nil && e.WayTol != nil {
-			require.InDelta(t, *e.Way, -gap, *e.WayTol, "%s %s: way out", c.ID, c.Kind)
+			assert.InDelta(t, *e.Way, -gap, *e.WayTol, "%s %s: way out", c.ID, c.Kind)
 		}
 		if e.WayAtLeast != nil {
-			require.GreaterOrEqual(t, -gap, *e.WayAtLeast, "%s %s: way out", c.ID, c.Kind)
+			assert.GreaterOrEqual(t, -gap, *e.WayAtLeast, "%s %s: way out", c.ID, c.Kind)
 		}
-		require.InDelta(t, math.Abs(gap), w.A.Sub(w.B).Len(), 1e-9, "%s %s: witnesses", c.ID, c.Kind)
+		assert.InDelta(t, math.Abs(gap), w.A.Sub(w.B).Len(), 1e-9, "%s %s: witnesses", c.ID, c.Kind)
 		back, _ := Gap(&b, &a)
-		require.InDelta(t, gap, back, 1e-9, "%s %s: flipped", c.ID, c.Kind)
-		require.True(t, GapAtLeast(&a, &b, math.Max(0, e.Gap-e.GapTol)) || gap < 0, "%s %s: keeps it", c.ID, c.Kind)
-		require.False(t, GapAtLeast(&a, &b, math.Max(0, gap)+1e-5), "%s %s: keeps more", c.ID, c.Kind)
+		assert.InDelta(t, gap, back, 1e-9, "%s %s: flipped", c.ID, c.Kind)
+		assert.True(t, GapAtLeast(&a, &b, math.Max(0, e.Gap-e.GapTol)) || gap < 0, "%s %s: keeps it", c.ID, c.Kind)
+		assert.False(t, GapAtLeast(&a, &b, math.Max(0, gap)+1e-5), "%s %s: keeps more", c.ID, c.Kind)
 	}
 }
 
@@ -157,9 +158,9 @@ func runWalls(t *testing.T, set oracleSet) {
 		require.NoError(t, err, c.ID)
 		w := c.Object.placed()
 		got := WallClearance(&w, o.At(c.Chamber.Pose.pose().Plan()))
-		require.InDelta(t, c.Expect.Wall, got, c.Expect.Tol, "%s in a %s", c.ID, c.Chamber.Kind)
+		assert.InDelta(t, c.Expect.Wall, got, c.Expect.Tol, "%s in a %s", c.ID, c.Chamber.Kind)
 		if math.Abs(c.Expect.Wall) > c.Expect.Tol {
-			require.Equal(t, c.Expect.Inside, got >= 0, "%s in a %s", c.ID, c.Chamber.Kind)
+			assert.Equal(t, c.Expect.Inside, got >= 0, "%s in a %s", c.ID, c.Chamber.Kind)
 		}
 	}
 }
@@ -168,7 +169,7 @@ func runHeadroom(t *testing.T, set oracleSet) {
 	for _, c := range set.Headroom {
 		w := c.Object.placed()
 		if c.Ceiling != nil {
-			require.InDelta(t, *c.Expect.Room, *c.Ceiling-w.Top(), c.Expect.Tol, c.ID)
+			assert.InDelta(t, *c.Expect.Room, *c.Ceiling-w.Top(), c.Expect.Tol, c.ID)
 		}
 		if c.Shelf == nil {
 			continue
@@ -178,21 +179,21 @@ func runHeadroom(t *testing.T, set oracleSet) {
 		profile := shelf.Body.Parts[0].Profile
 		outline, err := plane.Widened(shelf.Body.Parts[0].Skeleton, profile.Max())
 		require.NoError(t, err, c.ID)
-		require.Equal(t, profile[0].R, profile.Max(), "%s: a shelf with upright edges", c.ID)
+		assert.Equal(t, profile[0].R, profile.Max(), "%s: a shelf with upright edges", c.ID)
 		outline = outline.At(shelf.Pose.Plan())
 		room, meets := Lift(&w, outline, shelf.Bottom())
-		require.Equal(t, c.Expect.Room != nil, meets, "%s: meets", c.ID)
+		assert.Equal(t, c.Expect.Room != nil, meets, "%s: meets", c.ID)
 		if meets {
-			require.InDelta(t, *c.Expect.Room, room, c.Expect.Tol, "%s: vertical", c.ID)
+			assert.InDelta(t, *c.Expect.Room, room, c.Expect.Tol, "%s: vertical", c.ID)
 		}
 		if c.Expect.Gap == nil {
 			continue
 		}
 		gap, _ := Gap(&w, &shelf)
-		require.InDelta(t, *c.Expect.Gap, math.Max(0, gap), c.Expect.Tol, "%s: gap", c.ID)
-		require.InDelta(t, gap, GapToSlab(&w, outline, shelf.Bottom(), shelf.Top()), 1e-9, "%s: slab", c.ID)
+		assert.InDelta(t, *c.Expect.Gap, math.Max(0, gap), c.Expect.Tol, "%s: gap", c.ID)
+		assert.InDelta(t, gap, GapToSlab(&w, outline, shelf.Bottom(), shelf.Top()), 1e-9, "%s: slab", c.ID)
 		if c.Expect.Overlap != nil {
-			require.Equal(t, *c.Expect.Overlap, gap < -c.Expect.Tol, "%s: overlap", c.ID)
+			assert.Equal(t, *c.Expect.Overlap, gap < -c.Expect.Tol, "%s: overlap", c.ID)
 		}
 	}
 }

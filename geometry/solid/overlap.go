@@ -86,7 +86,7 @@ func (p pair) nextLevel(way, from float64) float64 {
 
 // lines gathers the straights of the sum for travels from-to.
 func (p pair) lines(dst []sumLine, way, from, to float64) []sumLine {
-	mid, start := float64(way*(from+to))/2, float64(way*from)
+	mid, start := float64(float64(way*(from+to))/2), float64(way*from)
 	for _, k := range p.a {
 		z := k.Z - p.dz
 		if i, ok := straightAt(p.b, z-mid); ok {

@@ -170,7 +170,7 @@ func (r ray) enter(p *placedPart, base, from, to float64) (t float64, ok bool) {
 			continue
 		}
 		for k := 0; k < 200 && low > lo; k++ { // f falls from over 0 at lo to 0 or less at low
-			mid := lo + (low-lo)/2
+			mid := lo + float64((low-lo)/2)
 			if mid <= lo || mid >= low {
 				break
 			}
