@@ -71,7 +71,7 @@ func (m *maker) outermost(o plane.Outline, dirs []plane.Vec) []layout.Line {
 // shelf and its middle keeps the inset, on a grid of 1 mm.
 func (m *maker) far(o plane.Outline, dir plane.Vec) (plane.Vec, bool) {
 	middle := o.Centroid()
-	best, found := plane.Vec{}, false
+	best, most, found := plane.Vec{}, 0.0, false
 	for step := 0; step < 720; step++ {
 		ray := plane.FromBearing(1, float64(step)/2)
 		if plane.Dot(ray, dir) < 0 {
@@ -93,8 +93,11 @@ func (m *maker) far(o plane.Outline, dir plane.Vec) (plane.Vec, bool) {
 		if !ok {
 			continue
 		}
-		if !found || plane.Dot(p, dir) > plane.Dot(best, dir)+1e-9 {
-			best, found = p, true
+		// Along a straight edge the place straight in the direction wins.
+		off := plane.Sub(p, middle)
+		score := plane.Dot(off, dir) - float64(0.1*abs(plane.Cross(off, dir)))
+		if !found || score > most+1e-9 {
+			best, most, found = p, score, true
 		}
 	}
 	return best, found
