@@ -30,7 +30,7 @@ func (s *Search) placeCones(f *frame) {
 // placeWatched sets a pack on the axis of a spyhole, as near to it as the wall
 // allows, on the storey whose tips come closest to the axis.
 func (s *Search) placeWatched(f *frame, k int) bool {
-	spies := s.spies
+	spies := s.context.spies
 	body := s.context.kinds[k].body
 	want := s.context.kinds[k].cones.Spyhole
 	var best *storey
@@ -77,20 +77,28 @@ func (s *Search) taken(f *frame, spy stacks.Spy) bool {
 	return false
 }
 
-// seat is the nearest place to a spyhole on its axis where a pack may stand.
+// seat is the nearest place to a spyhole, on its axis or as little beside it as
+// the line of sight may lean, where a pack may stand.
 func (s *Search) seat(st *storey, k int, spy *stacks.Spy, rise float64) (placed, bool) {
 	turn := plane.NormalTurn(plane.Bearing(spy.Inward))
 	lo, hi := s.context.chamber.Bounds()
 	across := max(hi[0]-lo[0], hi[1]-lo[1])
+	side := plane.Right(spy.Inward)
 	for d := 40.0; d < 0.7*across; d += 5 {
-		if rise > float64(d*sightSlope)-2 {
-			continue
-		}
-		p := placed{kind: k, turn: grid(turn)}
-		p.at = plane.Add(spy.Mouth, plane.Scale(spy.Inward, d))
-		p.at = plane.Vec{grid(p.at[0]), grid(p.at[1])}
-		if s.clear(st, p) {
-			return p, true
+		for n := 0; n < 9; n++ {
+			off := float64((n+1)/2) * 15
+			if n%2 == 1 {
+				off = -off
+			}
+			if plane.Hypot(rise, off) > float64(d*sightSlope)-2 {
+				break
+			}
+			p := placed{kind: k, turn: grid(turn)}
+			p.at = plane.Add(plane.Add(spy.Mouth, plane.Scale(spy.Inward, d)), plane.Scale(side, off))
+			p.at = plane.Vec{grid(p.at[0]), grid(p.at[1])}
+			if s.clear(st, p) {
+				return p, true
+			}
 		}
 	}
 	return placed{}, false

@@ -21,6 +21,8 @@ type context struct {
 	probes    []solid.Placed
 	made      map[int][]float64
 	catalogue *stacks.Catalogue
+	spies     []stacks.Spy
+	topBuf    []float64
 }
 
 // newContext reads a load. It refuses a load nothing can be planned for, with
@@ -57,6 +59,7 @@ func newContext(l *layout.Load) (*context, error) {
 		return nil, err
 	}
 	c.probes = probesOf(l)
+	c.spies = spiesOf(l)
 	c.catalogue = stacks.NewCatalogue(&l.Furniture, stacks.Bounds{
 		Pieces: int(c.limits[layout.Pieces].Watch), UpTo: l.Kiln.Height, Slender: c.limits[layout.Slender].Watch})
 	return c, nil

@@ -17,6 +17,7 @@ type design struct {
 	lists    []list    // one per site
 	estimate float64   // the value it may hold, by area
 	musts    float64
+	blind    bool // no order of the storeys shows the watched cones
 }
 
 // demand is the posts a design needs: heights and how many of each.
@@ -97,20 +98,60 @@ func (s *Search) designs(dv *division) []*design {
 		}
 		return all[i].estimate > all[j].estimate
 	})
-	var kept []*design
+	var kept, blind []*design
 	for i, d := range all {
-		if len(kept) >= keepDesigns || i >= 2500 {
+		if len(kept) >= keepDesigns || i >= 2500 || d.estimate < 0.85*all[0].estimate && len(kept)+len(blind) > 0 {
 			break
 		}
 		s.spent++
-		if !d.shelvesFit() {
+		if !d.shelvesFit() || len(blind) >= keepDesigns && c.blind(d) {
 			continue
 		}
-		if _, err := c.catalogue.Assign(nil, d.demand(), c.load.Units); err == nil {
+		if _, err := c.catalogue.Assign(nil, d.demand(), c.load.Units); err != nil {
+			continue
+		}
+		if c.blind(d) {
+			d.blind = true
+			blind = append(blind, d)
+		} else {
 			kept = append(kept, d)
 		}
 	}
-	return kept
+	return append(kept, blind...)
+}
+
+// blind says whether no order of a design's storeys brings the watched cone
+// packs before their spyholes.
+func (c *context) blind(d *design) bool {
+	watched := false
+	for _, k := range c.kinds {
+		watched = watched || k.cones != nil && k.cones.Watched
+	}
+	if !watched || len(c.spies) == 0 {
+		return false
+	}
+	start := d.floor
+	if b := d.division.base; b != nil {
+		start += b.kind.Thick
+		for _, h := range d.base {
+			start += h + b.kind.Thick
+		}
+	}
+	least := 1e300
+	for i, st := range d.division.sites {
+		z := start
+		if d.division.base == nil {
+			z += st.kind.Thick
+		}
+		heights := c.arrange(d.lists[i].heights, st, z, true)
+		tops := []float64{z}
+		for _, h := range heights {
+			z += h + st.kind.Thick
+			tops = append(tops, z)
+		}
+		least = min(least, c.sightCost(heights, tops))
+	}
+	return least > 0
 }
 
 // floorHeight is the lowest height of posts under the lowest shelves that

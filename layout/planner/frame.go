@@ -12,6 +12,7 @@ type frame struct {
 	storeys []*storey
 	towers  []layout.Tower // without pots; storey i is at[i]
 	at      []place
+	kept    bool // made from a load of which some stays
 }
 
 // place is a level of a tower, both counted from 0.
@@ -198,21 +199,56 @@ func (c *context) arrange(heights []float64, st *site, start float64, wish bool)
 	best, bestCost := heights, 1e300
 	permute(heights, 720, func(p []float64) {
 		z, cost := start, 0.0
+		tops := append(c.topBuf[:0], start)
 		for i, h := range p {
 			z += h
 			cost += 1e6 * c.probeCost(st, z, z+st.kind.Thick)
 			z += st.kind.Thick
+			tops = append(tops, z)
 			at := float64(i)
 			if wish && c.load.Wishes.Tall == layout.TallHigh {
 				at = float64(len(p) - i)
 			}
 			cost += float64(h * at)
 		}
+		c.topBuf = tops
+		cost += 1e4 * c.sightCost(p, tops)
 		if cost < bestCost-1e-9 {
 			best, bestCost = append([]float64(nil), p...), cost
 		}
 	})
 	return best
+}
+
+// sightCost is how far the tips of watched cone packs would stand from the
+// heights of the spyholes, mm beyond what a line of sight can lean, summed over
+// the holes that packs are to be watched through.
+func (c *context) sightCost(heights, tops []float64) float64 {
+	const lean = 30 // mm off the axis at some 150 mm from the wall
+	cost := 0.0
+	for i := range c.spies {
+		tall, wanted := 0.0, false
+		for _, k := range c.kinds {
+			if k.cones != nil && k.cones.Watched && (k.cones.Spyhole == 0 || k.cones.Spyhole == i+1) {
+				tall, wanted = k.body.Height, true
+			}
+		}
+		if !wanted {
+			continue
+		}
+		least := c.load.Kiln.Height
+		for j, top := range tops {
+			takes := c.load.Kiln.Height - top - c.limits[layout.RoomToLid].Plan
+			if j < len(heights) {
+				takes = heights[j] - c.room
+			}
+			if takes >= tall {
+				least = min(least, abs(top+tall-c.spies[i].Height))
+			}
+		}
+		cost += max(0, least-lean)
+	}
+	return cost
 }
 
 // probeCost is how much a shelf from bottom to top lacks to the plan distance

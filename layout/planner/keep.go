@@ -32,7 +32,7 @@ func keptFrame(c *context) *frame {
 // frameOf reads a built load back as a frame. Pots that stay are fixed under
 // their names; the others go back to the table.
 func frameOf(c *context, b *stacks.Built, stays func(*layout.Level, *layout.Placement) bool) *frame {
-	f := &frame{towers: layout.CloneTowers(b.Load.Towers), design: &design{division: &division{name: "as it stands"}}}
+	f := &frame{towers: layout.CloneTowers(b.Load.Towers), kept: true, design: &design{division: &division{name: "as it stands"}}}
 	for i := range b.Levels {
 		lv := &b.Levels[i]
 		t := b.Towers[lv.Tower]

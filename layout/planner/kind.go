@@ -76,7 +76,7 @@ func kindsOf(l *layout.Load) ([]*kind, error) {
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, &kind{name: c.Name, cones: c, body: body, must: true, apart: 1,
+		out = append(out, &kind{name: c.Name, cones: c, body: body, must: true, apart: 1, value: conesValue,
 			free: []layout.Pot{{Ware: c.Name}}})
 	}
 	return out, nil
@@ -101,9 +101,5 @@ func waitingRanks(l *layout.Load) map[string]int {
 	return ranks
 }
 
-// take removes n pots from those without a place and returns them.
-func (k *kind) take(n int) []layout.Pot {
-	out := append([]layout.Pot(nil), k.free[:n]...)
-	k.free = k.free[n:]
-	return out
-}
+// conesValue is what a cone pack counts as, in litres, among the musts.
+const conesValue = 2

@@ -22,10 +22,10 @@ type Search struct {
 	rounds     int
 	idle       int // rounds since the best plan last improved
 	barred     map[int]string
+	slimmed    bool   // no storey can be done without any more
 	refused    string // why no design could be built
 	capacities map[capacityKey]int
 	areaOf     map[*site][]float64
-	spies      []stacks.Spy
 	evenedOf   *candidate // the candidate that evenedTo was made from
 	evenedTo   *candidate
 
@@ -66,7 +66,7 @@ func Start(l *layout.Load, seed uint64) (*Search, error) {
 		return nil, err
 	}
 	s := &Search{context: c, seed: seed, barred: map[int]string{},
-		capacities: map[capacityKey]int{}, areaOf: map[*site][]float64{}, spies: spiesOf(c.load)}
+		capacities: map[capacityKey]int{}, areaOf: map[*site][]float64{}}
 	if kept := keptFrame(c); kept != nil {
 		s.tasks = append(s.tasks, func() { s.refill(kept) })
 		return s, nil
@@ -82,6 +82,9 @@ func (s *Search) Step(work int64) (done bool) {
 	for s.spent < s.allowed {
 		if len(s.tasks) == 0 {
 			if s.finished() {
+				if s.slim() {
+					continue
+				}
 				return true
 			}
 			s.round()
@@ -95,7 +98,7 @@ func (s *Search) Step(work int64) (done bool) {
 			s.spent++
 		}
 	}
-	return len(s.tasks) == 0 && s.finished()
+	return len(s.tasks) == 0 && s.finished() && s.slimmed
 }
 
 // finished says whether more rounds are of no use.
@@ -135,6 +138,9 @@ func (s *Search) survey() {
 	sort.SliceStable(all, func(i, j int) bool {
 		if all[i].musts != all[j].musts {
 			return all[i].musts > all[j].musts
+		}
+		if all[i].blind != all[j].blind {
+			return all[j].blind
 		}
 		return all[i].estimate > all[j].estimate
 	})

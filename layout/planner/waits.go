@@ -98,7 +98,7 @@ func (s *Search) Explain(p *Plan) {
 			waiting = true
 		}
 	}
-	if !waiting || s.best == nil || s.best.frame.design.division.name == "as it stands" {
+	if !waiting || s.best == nil || s.best.frame.kept {
 		return
 	}
 	base, _ := s.surveyed(s.context.load)
