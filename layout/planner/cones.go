@@ -137,7 +137,7 @@ func (s *Search) placeUnwatched(f *frame, k, n int) {
 
 // grid rounds to the file's grid of 0.1.
 func grid(x float64) float64 {
-	n := x * 10
+	n := float64(x * 10)
 	if n < 0 {
 		return -float64(int64(-n+0.5)) / 10
 	}

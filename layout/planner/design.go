@@ -281,7 +281,7 @@ func (s *Search) rate(dv *division, st *site, lists []list) []list {
 	for i, l := range lists {
 		d := &design{division: alone, lists: []list{l}}
 		musts, value := s.estimate(d)
-		all[i] = rated{l, value + 10*musts}
+		all[i] = rated{l, value + float64(10*musts)}
 	}
 	sort.SliceStable(all, func(i, j int) bool { return all[i].value > all[j].value })
 	s.spent += int64(len(all) / 50)

@@ -40,7 +40,7 @@ func (s *Search) fillAll(f *frame, work int64, seed uint64) {
 			if kd.cones != nil || rest[k] <= 0 || !st.fits(kd.body.Height) {
 				continue
 			}
-			q := int(quota[i][k]*1.12 + 0.999)
+			q := int(float64(quota[i][k]*1.12) + 0.999)
 			if kd.body.Height > lower+plane.Tolerance {
 				q = rest[k]
 			}
@@ -217,9 +217,9 @@ func (s *Search) partFume(st *storey, wants map[int]int) {
 	tally := func(k int, n float64) {
 		switch s.context.kinds[k].fume {
 		case fumeGives:
-			gives += n * s.context.kinds[k].value
+			gives += float64(n * s.context.kinds[k].value)
 		case fumeTakes:
-			takes += n * s.context.kinds[k].value
+			takes += float64(n * s.context.kinds[k].value)
 		}
 	}
 	for _, p := range st.fixed {

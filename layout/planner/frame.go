@@ -147,17 +147,18 @@ func (c *context) beside(other *site, shelves bool) plane.Outline {
 	lo, hi := other.outline.Bounds()
 	gap := max(c.room, c.limits[layout.PotToPost].Plan)
 	far := 4 * (hi[0] - lo[0] + hi[1] - lo[1])
+	half := float64(far / 2)
 	middle := other.outline.Centroid()
 	var at plane.Vec
 	switch {
 	case middle[0] > 0 && middle[0] >= abs(middle[1]):
-		at = plane.Vec{lo[0] - gap - far/2, 0}
+		at = plane.Vec{lo[0] - gap - half, 0}
 	case middle[0] < 0 && -middle[0] >= abs(middle[1]):
-		at = plane.Vec{hi[0] + gap + far/2, 0}
+		at = plane.Vec{hi[0] + gap + half, 0}
 	case middle[1] > 0:
-		at = plane.Vec{0, lo[1] - gap - far/2}
+		at = plane.Vec{0, lo[1] - gap - half}
 	default:
-		at = plane.Vec{0, hi[1] + gap + far/2}
+		at = plane.Vec{0, hi[1] + gap + half}
 	}
 	o, err := plane.Rectangle(far, far)
 	if err != nil {
@@ -202,7 +203,7 @@ func (c *context) arrange(heights []float64, st *site, start float64, wish bool)
 		tops := append(c.topBuf[:0], start)
 		for i, h := range p {
 			z += h
-			cost += 1e6 * c.probeCost(st, z, z+st.kind.Thick)
+			cost += float64(1e6 * c.probeCost(st, z, z+st.kind.Thick))
 			z += st.kind.Thick
 			tops = append(tops, z)
 			at := float64(i)
@@ -212,7 +213,7 @@ func (c *context) arrange(heights []float64, st *site, start float64, wish bool)
 			cost += float64(h * at)
 		}
 		c.topBuf = tops
-		cost += 1e4 * c.sightCost(p, tops)
+		cost += float64(1e4 * c.sightCost(p, tops))
 		if cost < bestCost-1e-9 {
 			best, bestCost = append([]float64(nil), p...), cost
 		}

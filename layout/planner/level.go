@@ -117,7 +117,7 @@ func (c *context) packingKind(s *storey, k int, zoneArea map[int]int) packing.Ki
 	limits := c.limits
 	rim := -limits[layout.RimPastEdge].Plan
 	if s.deep && s.site.neighbor {
-		rim += (limits[layout.PotToPotDeep].Plan - limits[layout.PotToPot].Plan) / 2
+		rim += float64((limits[layout.PotToPotDeep].Plan - limits[layout.PotToPot].Plan) / 2)
 	}
 	if c.kinds[k].apart > 1 && s.site.neighbor {
 		rim += limits[layout.PotToPot].Plan

@@ -202,8 +202,8 @@ func (m *maker) grid(k *layout.ShelfKind, group int, o plane.Outline, turn float
 	for r := 0; r < rows; r++ {
 		for c := 0; c < cols; c++ {
 			at := plane.Vec{
-				float64(float64(c)-float64(cols-1)/2) * pitch[0],
-				float64(float64(rows-1)/2-float64(r)) * pitch[1],
+				float64((float64(c) - float64(float64(cols-1)/2)) * pitch[0]),
+				float64((float64(float64(rows-1)/2) - float64(r)) * pitch[1]),
 			}
 			posed := o.At(plane.Pose{At: at, Turn: turn})
 			if m.wallRoom(posed) < m.load.Limits(layout.ShelfToWall).Plan-plane.Tolerance {

@@ -18,9 +18,11 @@ import (
 // target is a processor whose compiler fuses x*y+z on its own.
 type target struct{ arch, level string }
 
-// fusing matches the fused instructions of both targets as the disassembler
-// writes them.
-var fusing = regexp.MustCompile(`\bV?F(N?)M(ADD|SUB)\w*\b`)
+// fusing matches the fused instructions of arm64 by name, and those of x86 by
+// their bytes, which the disassembler does not name: a VEX prefix of map 0F38
+// with opcodes 98-9F, A8-AF or B8-BF (Intel 64 Architectures Software
+// Developer's Manual, volume 2, VFMADD132SD and its kin).
+var fusing = regexp.MustCompile(`\bFN?M(ADD|SUB)\w*\b|\s0x[0-9a-f]+\s+c4[0-9a-f]2[0-9a-f]{2}[9ab][89a-f]`)
 
 func main() {
 	if len(os.Args) < 2 {
