@@ -18,7 +18,7 @@ help: ## list the targets
 demo: build ## plan the sample studio load, check it, write its sheet to build/demo
 	@mkdir -p build/demo
 	cp $(SAMPLE) build/demo/studio.toml
-	build/threepost plan build/demo/studio.toml --write
+	build/threepost plan build/demo/studio.toml
 	build/threepost check build/demo/studio.toml
 	build/threepost sheet build/demo/studio.toml --out build/demo/studio.pdf
 	@echo "The sheet is build/demo/studio.pdf"

@@ -1,0 +1,244 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"os/signal"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"threepost/cmd/internal/files"
+	"threepost/layout"
+	"threepost/layout/measure"
+	"threepost/layout/planner"
+	"threepost/layout/silhouette"
+	"threepost/layout/stacks"
+)
+
+// planFlags are what a plan is asked for.
+type planFlags struct {
+	seed    uint64
+	work    int64
+	seconds float64
+	out     string
+	dry     bool
+}
+
+// slice is the work between two looks at the clock and the keyboard.
+const slice = 2500
+
+func planCommand(t *terminal) *cobra.Command {
+	var f planFlags
+	cmd := &cobra.Command{
+		Use:   "plan LOAD",
+		Short: "Decide shelves, posts and places, and write them into the load",
+		Long: `Plans the load and writes the arrangement into its file; comments stay. What is
+locked or already stands in the kiln stays where it is. An earlier arrangement
+is kept beside it as NAME.earlier.toml. Ctrl-C stops and keeps the best so far.
+
+The same load, seed and work give the same plan, to the byte; a run that is
+limited by time prints both so that it can be repeated.`,
+		Example: `  threepost plan october.toml
+  threepost plan october.toml --seconds 30 --seed 7
+  threepost plan october.toml --work 200000 --out other.toml`,
+		Args: one("LOAD"),
+		RunE: func(cmd *cobra.Command, args []string) error { return t.plan(cmd.Context(), args[0], f) },
+	}
+	cmd.Flags().Uint64Var(&f.seed, "seed", 1, "start of the random streams")
+	cmd.Flags().Int64Var(&f.work, "work", 0, "stop after this much work, whatever the time")
+	cmd.Flags().Float64Var(&f.seconds, "seconds", 8, "stop after so many seconds, or earlier when all is set")
+	cmd.Flags().StringVar(&f.out, "out", "", "write the planned load to this file instead")
+	cmd.Flags().BoolVar(&f.dry, "dry", false, "write nothing, only tell")
+	return cmd
+}
+
+func (t *terminal) plan(ctx context.Context, path string, f planFlags) error {
+	if f.work < 0 || !(f.seconds > 0) || f.seconds > 86400 {
+		return usage("--work is 0 or more, --seconds more than 0 and at most a day")
+	}
+	o, err := open(path)
+	if err != nil {
+		return err
+	}
+	s, err := planner.Start(o.load, f.seed)
+	if err != nil {
+		return unreadable(fmt.Errorf("%s: %w", path, err))
+	}
+	t.search(ctx, s, f)
+	p, ok := s.Best()
+	if !ok {
+		why := s.Refused()
+		if why == "" {
+			why = "No plan was found in this time. Give it more with --seconds."
+		}
+		t.say("%s", why)
+		return ending{code: exitProblems}
+	}
+	s.Explain(p)
+	where := ""
+	if !f.dry {
+		if where, err = o.keepPlan(p.Load, f.out); err != nil {
+			return err
+		}
+	}
+	b, err := stacks.Build(p.Load)
+	if err != nil {
+		return ending{exitInternal, err}
+	}
+	if t.json {
+		if err := t.answer(planAnswer(p, b, where)); err != nil {
+			return err
+		}
+	} else {
+		t.tellPlan(p, b, where)
+	}
+	return verdict(p.Report, false)
+}
+
+// keepPlan writes a planned load, and a copy of the file before when that had
+// an arrangement of its own.
+func (o *opened) keepPlan(l *layout.Load, out string) (string, error) {
+	path := o.path
+	if out != "" {
+		path = out
+	}
+	if path == o.path && len(o.load.Towers) > 0 {
+		if err := files.Write(files.Earlier(path), o.text); err != nil {
+			return "", unreadable(err)
+		}
+	}
+	return path, o.save(path, l)
+}
+
+// search steps a search until its work or its time is up, or a person stops it.
+func (t *terminal) search(ctx context.Context, s *planner.Search, f planFlags) {
+	if ctx == nil {
+		ctx = context.Background()
+	}
+	ctx, stop := signal.NotifyContext(ctx, os.Interrupt)
+	defer stop()
+	bar := newProgress(t.errs)
+	defer bar.done()
+	start := time.Now()
+	for left := f.work; ; left -= slice {
+		step := int64(slice)
+		if f.work > 0 {
+			if left <= 0 {
+				return
+			}
+			step = min(step, left)
+		}
+		done := s.Step(step)
+		set, of, spent := s.Progress()
+		share := time.Since(start).Seconds() / f.seconds
+		if f.work > 0 {
+			share = float64(spent) / float64(f.work)
+		}
+		bar.show(share, fmt.Sprintf("%d of %d set", set, of))
+		if done || ctx.Err() != nil || f.work == 0 && share >= 1 {
+			return
+		}
+	}
+}
+
+// planned is the JSON of a plan.
+type planned struct {
+	Set      int            `json:"set"`
+	Of       int            `json:"of"`
+	Value    float64        `json:"value"`
+	Whole    float64        `json:"whole"`
+	Problems int            `json:"problems"`
+	Watches  int            `json:"watches"`
+	Levels   []plannedLevel `json:"levels"`
+	Waits    []waiting      `json:"waits"`
+	Seed     uint64         `json:"seed"`
+	Work     int64          `json:"work"`
+	Written  string         `json:"written,omitempty"`
+}
+
+type plannedLevel struct {
+	Name  string         `json:"name"`
+	Down  float64        `json:"down_mm"` // from the rim to the shelf's top
+	Takes float64        `json:"takes_mm"`
+	Posts string         `json:"posts"` // under its shelf
+	Ware  map[string]int `json:"ware"`
+}
+
+type waiting struct {
+	Ware   string `json:"ware"`
+	Count  int    `json:"count"`
+	Reason string `json:"reason"`
+	LetIn  string `json:"let_in,omitempty"`
+}
+
+func planAnswer(p *planner.Plan, b *stacks.Built, where string) planned {
+	a := planned{Set: p.Set, Of: p.Of, Value: p.Value, Whole: p.Whole, Problems: p.Report.Problems, Watches: p.Report.Watches,
+		Seed: p.Seed, Work: p.Work, Written: where, Waits: []waiting{}}
+	for i := range b.Levels {
+		v := &b.Levels[i]
+		l := plannedLevel{Name: v.Name, Down: b.Height - v.Top, Takes: v.Takes, Posts: postsUnder(b, v), Ware: map[string]int{}}
+		for _, pi := range v.Pots {
+			l.Ware[b.Pots[pi].Pot.Ware]++
+		}
+		a.Levels = append(a.Levels, l)
+	}
+	for _, w := range p.Waits {
+		a.Waits = append(a.Waits, waiting(w))
+	}
+	return a
+}
+
+// postsUnder says the posts under a level's shelf: "3 x (100 + 10)".
+func postsUnder(b *stacks.Built, v *stacks.Level) string {
+	var posts []layout.MakeUp
+	for _, i := range v.Posts {
+		posts = append(posts, b.Posts[i].MakeUp)
+	}
+	return stacks.SayPosts(posts, b.Load.Units)
+}
+
+// tellPlan prints a plan from the top level down, as one looks into the kiln.
+func (t *terminal) tellPlan(p *planner.Plan, b *stacks.Built, where string) {
+	units := p.Load.Units
+	say := func(mm float64, r measure.Round) string { return measure.FormatLength(mm, units, r) }
+	t.say("%s. %d of %s set on %s.", headline(p.Report), p.Set, silhouette.Named(p.Of, "pot"), silhouette.Named(len(b.Levels), "level"))
+	for i := len(b.Levels) - 1; i >= 0; i-- {
+		v := &b.Levels[i]
+		t.say("  %-10s %5s down  takes %4s  on %-20s %s", v.Name, say(b.Height-v.Top, measure.Down), say(v.Takes, measure.Down),
+			postsUnder(b, v), hang(standsThere(b, v), 57))
+	}
+	for _, f := range p.Report.Findings {
+		if f.Grade != layout.Note {
+			t.say("%-8s  %s", f.Grade, hang(f.Sentence, 10))
+		}
+	}
+	for _, w := range p.Waits {
+		t.say("waits     %s", hang(strings.TrimSpace(silhouette.Named(w.Count, w.Ware)+". "+w.Reason+" "+w.LetIn), 10))
+	}
+	t.say("Seed %d, work %d.", p.Seed, p.Work)
+	if where != "" {
+		t.say("Written to %s.", where)
+	}
+}
+
+// standsThere lists what stands on a level: "12 mugs, 1 vase".
+func standsThere(b *stacks.Built, v *stacks.Level) string {
+	var names []string
+	count := map[string]int{}
+	for _, pi := range v.Pots {
+		n := b.Pots[pi].Pot.Ware
+		if count[n] == 0 {
+			names = append(names, n)
+		}
+		count[n]++
+	}
+	for i, n := range names {
+		if b.Load.WareOf(layout.Pot{Ware: n}) != nil {
+			names[i] = silhouette.Named(count[n], n)
+		}
+	}
+	return strings.Join(names, ", ")
+}
