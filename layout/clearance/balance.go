@@ -1,11 +1,12 @@
 package clearance
 
 import (
-	"strings"
+	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
 
 	"threepost/geometry/plane"
 	"threepost/layout"
-	"threepost/layout/order"
 	"threepost/layout/statics"
 )
 
@@ -13,21 +14,56 @@ import (
 // the load stands and at every moment while it is set.
 func (r *run) balance() {
 	l := r.b.Load.Limits(layout.Balance)
-	final := map[int]float64{} // by level: the least margin told or seen
 	for i := range r.weigh.Shelves {
 		s := &r.weigh.Shelves[i]
-		level := r.b.Shelves[i].Level
-		if m, ok := final[level]; !ok || s.Result.Margin < m {
-			final[level] = s.Result.Margin
-		}
 		if len(s.Posts) < 3 {
 			continue // told as too few posts
 		}
 		r.balanceOf(i, s, l)
+		if r.maySway(i, l) {
+			if o, _ := r.inOrder(); i < len(o.Moments) {
+				r.balanceWhile(&o.Moments[i], l, s.Result.Margin)
+			}
+		}
 	}
-	for i := range r.order.Levels {
-		r.balanceWhile(&r.order.Levels[i], l, final)
+}
+
+// maySway tells whether some part of a shelf's load could bring its balance
+// point nearer than the watch figure to a side of its posts' ring. For each
+// side the worst part is everything that lies nearer to it than that figure,
+// or beyond it, and what comes down posts from above counts in full at the
+// worst of those posts; so no order of loading does worse.
+func (r *run) maySway(i int, l layout.Limits) bool {
+	s, w := &r.b.Shelves[i], &r.weigh.Shelves[i]
+	at := make([]plane.Vec, len(w.Posts))
+	for k, p := range w.Posts {
+		at[k] = r.b.Posts[p].At
 	}
+	ring := hullOf(at)
+	if len(ring) < 3 {
+		return true
+	}
+	least, middle := worst(l), s.Outline.Centroid()
+	for k, p := range ring {
+		in := plane.Unit(plane.Left(plane.Sub(ring[(k+1)%len(ring)], p)))
+		beyond := func(v plane.Vec) float64 { return plane.Dot(in, plane.Sub(v, p)) - least }
+		sum := float64(s.Mass * beyond(middle))
+		for _, j := range r.b.Levels[s.Level].Pots {
+			if q := &r.b.Pots[j]; q.Shelf == i {
+				sum += float64(q.Body.Mass * math.Min(0, beyond(q.At)))
+			}
+		}
+		deepest := 0.0
+		for _, up := range r.b.Levels[s.Level].Above {
+			for _, j := range r.b.Levels[up].Posts {
+				deepest = math.Min(deepest, beyond(r.b.Posts[j].At))
+			}
+		}
+		if sum+float64(w.Above*deepest) < 0 {
+			return true
+		}
+	}
+	return false
 }
 
 func (r *run) balanceOf(i int, s *statics.ShelfWeight, l layout.Limits) {
@@ -44,66 +80,46 @@ func (r *run) balanceOf(i int, s *statics.ShelfWeight, l layout.Limits) {
 		[]layout.Thing{n.shelfThing(i)}, n.shelfLabel(i))
 }
 
-// balanceWhile tells a level that comes nearer to tipping while it is set than
-// when all stands.
-func (r *run) balanceWhile(o *order.LevelOrder, l layout.Limits, final map[int]float64) {
-	n := r.names
-	grade, bad := under(o.Margin, l)
-	if o.Tips {
-		grade, bad = layout.Problem, true
-	}
-	if at, ok := final[o.Level]; !bad || len(r.b.Levels[o.Level].Posts) < 3 || ok && o.Margin >= at-tol {
+// balanceWhile tells a shelf that comes nearer to tipping while the kiln is
+// loaded than when all stands.
+func (r *run) balanceWhile(m *statics.Moment, l layout.Limits, final float64) {
+	grade, bad := under(m.Margin, l)
+	if m.Step < 0 || !bad || m.Margin >= final-tol {
 		return
 	}
-	say := "The bare shelf of " + n.level(o.Level)
-	things := []layout.Thing{n.levelThing(o.Level)}
-	where := at(plane.Vec{}, r.b.Levels[o.Level].Top)
-	if len(r.b.Levels[o.Level].Shelves) > 0 {
-		where = at(r.b.Shelves[r.b.Levels[o.Level].Shelves[0]].Outline.Centroid(), r.b.Levels[o.Level].Top)
-	}
-	if o.Worst >= 0 && o.Worst < len(r.b.Pots) {
-		say = "After " + n.pot(o.Worst) + " is set, " + n.level(o.Level)
-		if r.b.Pots[o.Worst].Cones != nil {
-			say = "After " + n.pot(o.Worst) + " are set, " + n.level(o.Level)
-		}
-		things = append(things, n.potThing(o.Worst))
-		where = at(r.b.Pots[o.Worst].At, r.b.Levels[o.Level].Top)
-	}
+	n := r.names
+	say, where := r.afterWhat(m)
+	what := n.shelf(m.Shelf)
 	if grade == layout.Problem {
-		say += " tips: its balance point lies " + r.upUnit(-o.Margin) + " outside its posts. Hold it until the pots across stand."
+		say += ", " + what + " tips: its balance point lies " + r.upUnit(-m.Margin) + " outside its posts. Hold it until what stands across is in."
 	} else {
-		say += " balances " + r.downUnit(o.Margin) + " inside its posts. Plan " + r.up(l.Plan) + "."
+		say += ", " + what + " balances " + r.downUnit(m.Margin) + " inside its posts. Plan " + r.up(l.Plan) + "."
 	}
-	r.add(layout.Balance, grade, say, against(o.Margin, grade, l, where), things, n.place(o.Level), "while loading")
+	things := []layout.Thing{n.shelfThing(m.Shelf)}
+	if m.After.Kind == statics.SetPot {
+		things = append(things, n.potThing(m.After.Index))
+	}
+	r.add(layout.Balance, grade, say, against(m.Margin, grade, l, where), things, n.shelfLabel(m.Shelf), "while loading")
+}
+
+// afterWhat says the moment of loading, and where to point.
+func (r *run) afterWhat(m *statics.Moment) (string, mgl64.Vec3) {
+	n := r.names
+	switch i := m.After.Index; m.After.Kind {
+	case statics.SetPot:
+		p := &r.b.Pots[i]
+		if p.Cones != nil {
+			return "When " + n.pot(i) + " are set", at(p.At, p.Z)
+		}
+		return "When " + n.pot(i) + " is set", at(p.At, p.Z)
+	case statics.SetPost:
+		return "When " + n.post(i) + " is set", at(r.b.Posts[i].At, r.b.Posts[i].Bottom)
+	default:
+		return "When " + n.shelf(i) + " is laid", at(r.b.Shelves[i].Outline.Centroid(), r.b.Shelves[i].Top)
+	}
 }
 
 // margin is how far a point lies inside the ring of some supports, mm.
 func (c *Checker) margin(supports []plane.Vec, p plane.Vec) float64 {
 	return statics.Solve(supports, []statics.Load{{Mass: 1, At: p}}).Margin
-}
-
-// settable tells the rings of pots that no order of setting allows.
-func (r *run) settable() {
-	for _, c := range r.cycles {
-		if len(c.Pots) < 2 {
-			continue
-		}
-		n := r.names
-		things := make([]layout.Thing, len(c.Pots))
-		labels := make([]string, len(c.Pots))
-		for i, p := range c.Pots {
-			things[i], labels[i] = n.potThing(p), n.potLabel(p)
-		}
-		say := sentence(n.pot(c.Pots[0])) + " and " + n.from(c.Pots[0], c.Pots[1]) + " reach under each other: neither can be let down beside the other."
-		if len(c.Pots) > 2 {
-			says := make([]string, 0, len(c.Pots))
-			for _, p := range c.Pots {
-				says = append(says, n.pot(p))
-			}
-			say = sentence(strings.Join(says[:len(says)-1], ", ")) + " and " + says[len(says)-1] + " each have to go in before the next: no order sets them."
-		}
-		l := r.b.Load.Limits(layout.HandRoom)
-		mid := plane.Lerp(r.b.Pots[c.Pots[0]].At, r.b.Pots[c.Pots[1]].At, 0.5)
-		r.add(layout.CanBeSet, layout.Problem, say, measured{have: -c.Short, plan: l.Plan, at: at(mid, r.b.Pots[c.Pots[0]].Z)}, things, sorted(labels...)...)
-	}
 }

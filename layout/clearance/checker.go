@@ -68,7 +68,7 @@ func New(b *stacks.Built) *Checker {
 		cell += 2 * c.broad[i]
 		c.reach = math.Max(c.reach, worst(c.potLimits(i, i)))
 	}
-	c.reach = math.Max(c.reach, worst(c.lim.post))
+	c.reach = math.Max(c.reach, math.Max(worst(c.lim.post), c.handRoom()))
 	c.widest, c.held = c.planReach(), -1
 	c.grid = nearby.New(math.Max(40, cell/math.Max(1, float64(len(b.Pots)))))
 	for i := range b.Pots {

@@ -6,6 +6,7 @@ import (
 	"threepost/geometry/plane"
 	"threepost/layout"
 	"threepost/layout/measure"
+	"threepost/layout/silhouette"
 )
 
 // footHot is the cone from which a glazed foot welds to the shelf even on a
@@ -49,7 +50,7 @@ func (r *run) hotter(c measure.Cone) bool {
 func (r *run) rowName(u kindUse) string {
 	name := r.b.Pots[u.pots[0]].Pot.Ware
 	if r.b.Load.Ware[u.kind].Count > 1 {
-		name = plural(name)
+		name = silhouette.Named(r.b.Load.Ware[u.kind].Count, name)
 	}
 	return sentence(name)
 }

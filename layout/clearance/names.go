@@ -10,6 +10,7 @@ import (
 	"threepost/geometry/plane"
 	"threepost/layout"
 	"threepost/layout/measure"
+	"threepost/layout/silhouette"
 	"threepost/layout/stacks"
 )
 
@@ -307,19 +308,6 @@ func sentence(s string) string {
 	return strings.ToUpper(s[:1]) + s[1:]
 }
 
-// plural is the name of a row for several pots: "mugs", "boxes", "dishes".
-func plural(name string) string {
-	switch {
-	case name == "":
-		return name
-	case strings.HasSuffix(name, "s") && !strings.HasSuffix(name, "ss"):
-		return name
-	case strings.HasSuffix(name, "ss"), strings.HasSuffix(name, "x"), strings.HasSuffix(name, "ch"), strings.HasSuffix(name, "sh"):
-		return name + "es"
-	}
-	return name + "s"
-}
-
 // count says how many pots of a row: "the vase", "a mug", "three mugs".
 func (n *namer) count(kind, many int) string {
 	w := &n.b.Load.Ware[kind]
@@ -329,7 +317,7 @@ func (n *namer) count(kind, many int) string {
 	case many == 1:
 		return article(w.Name) + " " + w.Name
 	}
-	return number(many) + " " + plural(w.Name)
+	return number(many) + " " + silhouette.Named(many, w.Name)
 }
 
 func article(name string) string {
@@ -356,6 +344,11 @@ func (c *Checker) down(mm float64) string {
 
 func (c *Checker) up(mm float64) string {
 	return measure.FormatLength(mm, c.b.Load.Units, measure.Up)
+}
+
+// post shows the height of a post or spacer.
+func (c *Checker) post(mm float64) string {
+	return measure.FormatLengthTo(mm, c.b.Load.Units, measure.Nearest, measure.PostGrain)
 }
 
 func (c *Checker) downUnit(mm float64) string {

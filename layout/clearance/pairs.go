@@ -22,6 +22,7 @@ func (r *run) pairs() {
 }
 
 func (r *run) potToPot(a, b int) {
+	r.lowering(a, b)
 	l := r.potLimits(a, b)
 	sa, sb := &r.b.Pots[a].Solid, &r.b.Pots[b].Solid
 	if r.potsClear(a, sa, b, sb, worst(l)) {

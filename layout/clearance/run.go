@@ -16,15 +16,16 @@ type run struct {
 	found  []layout.Finding
 	above  map[roomKey]*room // pots too tall for what hangs over them
 	rims   map[int]*overhang // by level
-	order  *order.Order
+	first  map[int][]int     // by pot: those that must stand before it
+	hand   float64           // room for fingers, mm
+	order  *order.Order      // once it is asked for
 	cycles []order.Cycle
 	weigh  *statics.Weights
 }
 
 // Check judges the load by every rule.
 func (c *Checker) Check() Report {
-	r := &run{Checker: c, above: map[roomKey]*room{}, rims: map[int]*overhang{}}
-	r.order, r.cycles = order.Of(c.b)
+	r := &run{Checker: c, above: map[roomKey]*room{}, rims: map[int]*overhang{}, first: map[int][]int{}, hand: c.handRoom()}
 	r.weigh = statics.Weigh(c.b)
 	r.pairs()
 	for i := range c.b.Pots {

@@ -58,25 +58,27 @@ func (r *run) shelfInside(i int) {
 // grips judges whether hands fit between shelf and wall at two opposite
 // places.
 func (r *run) grips(i int) {
-	if i >= len(r.order.Grips) {
+	s, n := &r.b.Shelves[i], r.names
+	l := r.b.Load.Limits(layout.GripRoom)
+	inside, _ := insideBy(s.Outline, r.b.Chamber)
+	if inside >= worst(l)-tol || inside < -tol {
+		return // room all round, or it does not go in at all
+	}
+	o, _ := r.inOrder()
+	if i >= len(o.Grips) {
 		return
 	}
-	g, n := &r.order.Grips[i], r.names
-	s := &r.b.Shelves[g.Shelf]
-	l := r.b.Load.Limits(layout.GripRoom)
+	g := &o.Grips[i]
 	grade, bad := under(g.Room, l)
 	if !bad {
 		return
-	}
-	if inside, _ := insideBy(s.Outline, r.b.Chamber); inside < -tol {
-		return // it does not go in at all
 	}
 	where := at(s.At, s.Top)
 	if len(g.Hold) > 0 {
 		where = at(g.Hold[0].At, s.Top)
 	}
-	r.add(layout.GripRoom, grade, sentence(n.shelf(g.Shelf))+" leaves no room for two hands: "+r.down(math.Max(0, g.Room))+" to the wall at its best two places, plan "+r.up(l.Plan)+".",
-		against(g.Room, grade, l, where), []layout.Thing{n.shelfThing(g.Shelf), {Kind: layout.ThingWall}}, n.shelfLabel(g.Shelf))
+	r.add(layout.GripRoom, grade, sentence(n.shelf(i))+" leaves no room for two hands: "+r.down(math.Max(0, g.Room))+" to the wall at its best two places, plan "+r.up(l.Plan)+".",
+		against(g.Room, grade, l, where), []layout.Thing{n.shelfThing(i), {Kind: layout.ThingWall}}, n.shelfLabel(i))
 }
 
 // sound tells a cracked or damp shelf.
