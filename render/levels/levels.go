@@ -4,17 +4,107 @@ import (
 	"threepost/layout/order"
 	"threepost/layout/stacks"
 	"threepost/render/frame"
+	"threepost/render/steps"
 )
 
 // Pages are the level pages of a load in order of setting, to be numbered by
-// frame's Assemble.
+// frame's Assemble: top view with legend, two levels to a page where both are
+// small.
 func Pages(s *frame.Sheet, b *stacks.Built, o *order.Order) []frame.Draft {
-	return nil
+	m := &maker{s: s, b: b, o: o, kinds: kindsOf(b), list: steps.Of(b, o, s.Units, s.Words)}
+	var drafts []frame.Draft
+	for _, g := range m.groups() {
+		drafts = append(drafts, m.pages(g)...)
+	}
+	return drafts
 }
 
-// Papers are the shelf papers at 1:1 of the levels named (indices into
-// Built.Levels), or of every level with pots. They stay out of the kiln and
-// are not counted among the sheets.
-func Papers(s *frame.Sheet, b *stacks.Built, o *order.Order, levels ...int) []frame.Draft {
-	return nil
+// maker makes level pages.
+type maker struct {
+	s     *frame.Sheet
+	b     *stacks.Built
+	o     *order.Order
+	kinds map[int]kind
+	list  steps.List
+}
+
+// group is what shares a page: one plan of one level or of two side by side,
+// or two plans under each other.
+type group struct {
+	plans [][]int // each: levels (into Built.Levels) in order of setting
+}
+
+// levels are all levels of a group in order of setting.
+func (g group) levels() []int {
+	var all []int
+	for _, p := range g.plans {
+		all = append(all, p...)
+	}
+	return all
+}
+
+// small is the number of pots under which two levels share a page.
+const small = 20
+
+// groups divides the levels, in order of setting, among pages. Two that follow
+// each other side by side, both small, share one plan; two small ones that lie
+// over each other share a page where their plans and legends fit.
+func (m *maker) groups() []group {
+	var out []group
+	for k := 0; k < len(m.o.Levels); k++ {
+		one := m.o.Levels[k].Level
+		if k+1 == len(m.o.Levels) {
+			out = append(out, group{[][]int{{one}}})
+			break
+		}
+		two := m.o.Levels[k+1].Level
+		both := m.count(one) < small && m.count(two) < small
+		stacked := group{[][]int{{one}, {two}}}
+		switch {
+		case both && m.sideBySide(one, two):
+			out = append(out, group{[][]int{{one, two}}})
+			k++
+		case both && m.fitsStacked(stacked) && !m.sideBySideNext(k+1):
+			out = append(out, stacked)
+			k++
+		default:
+			out = append(out, group{[][]int{{one}}})
+		}
+	}
+	return out
+}
+
+// sideBySideNext tells whether level k of the order makes a pair with the one
+// after it.
+func (m *maker) sideBySideNext(k int) bool {
+	if k+1 >= len(m.o.Levels) {
+		return false
+	}
+	one, two := m.o.Levels[k].Level, m.o.Levels[k+1].Level
+	return m.count(one) < small && m.count(two) < small && m.sideBySide(one, two)
+}
+
+// count is how many pots, without cones, stand on a level.
+func (m *maker) count(level int) int {
+	n := 0
+	for _, i := range m.b.Levels[level].Pots {
+		if m.b.Pots[i].Ware != nil {
+			n++
+		}
+	}
+	return n
+}
+
+// sideBySide tells whether no shelf of two levels lies over or under one of
+// the other.
+func (m *maker) sideBySide(one, two int) bool {
+	for _, i := range m.b.Levels[one].Shelves {
+		for _, j := range m.b.Levels[two].Shelves {
+			a, c := &m.b.Shelves[i].Outline, &m.b.Shelves[j].Outline
+			if a.SignedDistance(c.Points(0.2)) < -1 {
+				return false
+			}
+		}
+	}
+	return true
 }

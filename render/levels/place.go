@@ -1,0 +1,263 @@
+package levels
+
+import (
+	"math"
+
+	"threepost/geometry/plane"
+	"threepost/render/drawing"
+	"threepost/render/frame"
+)
+
+// box is the upright rectangle, in the kiln's frame, that a text of w x h mm
+// of paper covers with its middle at a place.
+func (p *plan) box(at plane.Vec, w, h float64) plane.Skeleton {
+	x, y := w/2/p.view.scale, h/2/p.view.scale
+	return plane.Skeleton{
+		{at[0] - x, at[1] - y}, {at[0] + x, at[1] - y}, {at[0] + x, at[1] + y}, {at[0] - x, at[1] + y},
+	}
+}
+
+// size is what a text covers, mm of paper.
+func (p *plan) size(words string, style drawing.TextStyle) (w, h float64) {
+	return p.page.TextWidth(words, style), p.page.Sheet.Fonts.CapHeight(style)
+}
+
+// label sets a text with its middle at a place of the kiln and keeps the spot.
+func (p *plan) label(at plane.Vec, words string, style drawing.TextStyle) {
+	w, h := p.size(words, style)
+	spot := p.view.point(at)
+	p.page.Text(spot.X, spot.Y+h/2, words, style.Held(drawing.Middle))
+	p.boxes = append(p.boxes, p.box(at, w, h))
+}
+
+// free is how far a box keeps, mm of paper, from every pot and post (but for
+// own), label, line, shelf edge and wall; negative where it meets one.
+func (p *plan) free(box plane.Skeleton, own *figure, enough float64) float64 {
+	k := p.view.scale
+	least := math.Inf(1)
+	note := func(mm float64) bool {
+		least = math.Min(least, mm*k)
+		return least < enough
+	}
+	for i := range p.pots {
+		if own != nil && p.pots[i].pot == own.pot {
+			continue
+		}
+		f := &p.pots[i]
+		if note(box.Distance(f.body.skeleton) - f.body.radius) {
+			return least
+		}
+		for _, h := range f.handles {
+			if note(box.Distance(h.skeleton) - h.radius) {
+				return least
+			}
+		}
+	}
+	for _, q := range p.posts {
+		if note(box.Distance(q.skeleton) - q.radius) {
+			return least
+		}
+	}
+	for _, b := range p.boxes {
+		if note(box.Distance(b)) {
+			return least
+		}
+	}
+	for _, l := range p.lines {
+		if note(box.Distance(l)) {
+			return least
+		}
+	}
+	note(p.offEdges(box))
+	return least
+}
+
+// offEdges is how far a box keeps from the edges of shelves and the wall, mm
+// of the kiln.
+func (p *plan) offEdges(box plane.Skeleton) float64 {
+	least := inOrOut(box, p.b.Chamber)
+	for _, l := range p.levels {
+		for _, s := range p.b.Levels[l].Shelves {
+			least = math.Min(least, inOrOut(box, p.b.Shelves[s].Outline))
+		}
+	}
+	return least
+}
+
+// inOrOut is how far a box keeps from a ring, on whichever side it lies;
+// negative across it.
+func inOrOut(box plane.Skeleton, o plane.Outline) float64 {
+	inside := math.Inf(1)
+	for _, v := range box {
+		inside = math.Min(inside, o.Depth(v))
+	}
+	if inside > 0 {
+		return inside
+	}
+	if out := o.Distance(box); out > 0 {
+		return out
+	}
+	return inside
+}
+
+// Sizes of the texts in a plan, pt, and what they keep from lines, mm.
+const (
+	numberSize = frame.LevelSize
+	clearOf    = 0.45
+	under      = 1.1 // from a number down to its letter
+)
+
+// numbers sets the order number and the letter of every pot: both in its
+// middle where there is room, else beside it inside the outline, else the
+// number alone, else outside on a leader.
+func (p *plan) numbers() {
+	var outside []*figure
+	for i := range p.pots {
+		f := &p.pots[i]
+		if f.cones {
+			continue
+		}
+		if !p.inside(f, true) && !p.inside(f, false) {
+			outside = append(outside, f)
+		}
+	}
+	for _, f := range outside {
+		p.leader(f)
+	}
+}
+
+// numberWords and styles of a pot's label.
+func (p *plan) number(f *figure) (words string, style, small drawing.TextStyle) {
+	return digits(f.number), frame.Heavy(numberSize).Haloed(2), frame.Text(frame.SmallSize).Haloed(2)
+}
+
+// inside sets the number inside the outline, with or without the letter, and
+// says whether there was room.
+func (p *plan) inside(f *figure, letter bool) bool {
+	words, style, small := p.number(f)
+	w, h := p.size(words, style)
+	lw, lh := p.size(f.letter, small)
+	wide, high := w, h
+	if letter {
+		wide, high = math.Max(w, lw), h+under+lh
+	}
+	o := f.body.outline()
+	at := p.b.Pots[f.pot].At
+	spot, found := plane.Vec{}, false
+	lo, hi := f.body.bounds()
+	reach := math.Max(hi[0]-lo[0], hi[1]-lo[1]) / 2
+	for _, r := range []float64{0, 0.15, 0.3, 0.45, 0.6, 0.75} {
+		for bearing := 0.0; bearing < 360 && !found; bearing += 30 {
+			try := plane.Add(at, plane.FromBearing(r*reach, bearing))
+			box := p.box(try, wide, high)
+			if deep(box, o)*p.view.scale >= clearOf && p.free(box, f, clearOf) >= clearOf {
+				spot, found = try, true
+			}
+			if r == 0 {
+				break
+			}
+		}
+	}
+	if !found {
+		return false
+	}
+	p.boxes = append(p.boxes, p.box(spot, wide, high))
+	on := p.view.point(spot)
+	top := on.Y - high/2
+	p.page.Text(on.X, top+h, words, style.Held(drawing.Middle))
+	if letter {
+		p.page.Text(on.X, top+high, f.letter, small.Held(drawing.Middle))
+	}
+	return true
+}
+
+// deep is how far a box keeps inside an outline, mm of the kiln.
+func deep(box plane.Skeleton, o plane.Outline) float64 {
+	least := math.Inf(1)
+	for _, v := range box {
+		least = math.Min(least, o.Depth(v))
+	}
+	return least
+}
+
+// leader sets a number, with its letter behind it, outside its pot at the end
+// of a straight line.
+func (p *plan) leader(f *figure) {
+	words, style, small := p.number(f)
+	w, h := p.size(words, style)
+	lw, _ := p.size(" "+f.letter, small)
+	at := p.b.Pots[f.pot].At
+	lo, hi := f.body.bounds()
+	k := p.view.scale
+	start := math.Min(hi[0]-lo[0], hi[1]-lo[1]) / 2
+	best, spot := math.Inf(-1), plane.Add(at, plane.Vec{0, start + 8/k})
+	for out := start + 3/k; out < start+40/k; out += 1.5 / k {
+		for bearing := 0.0; bearing < 360; bearing += 15 {
+			try := plane.Add(at, plane.FromBearing(out, bearing))
+			box := p.box(try, w+lw, h)
+			room := p.free(box, nil, 0.2)
+			if room < 0.2 {
+				continue
+			}
+			score := math.Min(room, 1.5) - float64(out*k*0.12) - float64(3*p.crossed(f, plane.Skeleton{at, try}))
+			if score > best {
+				best, spot = score, try
+			}
+		}
+	}
+	box := p.box(spot, w+lw, h)
+	end, _ := box.Nearest(at)
+	p.line(at, end, frame.Hair())
+	ring := p.view.point(at)
+	p.page.Circle(ring.X, ring.Y, 0.6, frame.Hair().Filled(drawing.White))
+	on := p.view.point(spot)
+	p.page.TextRuns(on.X, on.Y+h/2, drawing.Middle, drawing.Run{Words: words, Style: style}, drawing.Run{Words: " " + f.letter, Style: small})
+	p.boxes = append(p.boxes, box)
+	p.lines = append(p.lines, plane.Skeleton{at, end})
+}
+
+// crossed counts the labels that a leader would cross, and the pots by a
+// third.
+func (p *plan) crossed(own *figure, line plane.Skeleton) float64 {
+	n := 0.0
+	for i := range p.pots {
+		if f := &p.pots[i]; f.pot != own.pot && line.Distance(f.body.skeleton) < f.body.radius {
+			n += 0.34
+		}
+	}
+	for _, b := range p.boxes {
+		if line.Distance(b) < 0.3/p.view.scale {
+			n += 2
+		}
+	}
+	for _, l := range p.lines {
+		if line.Distance(l) < 1e-9 {
+			n++
+		}
+	}
+	return n
+}
+
+// line draws a straight line between two places of the kiln.
+func (p *plan) line(a, b plane.Vec, s drawing.Style) {
+	from, to := p.view.point(a), p.view.point(b)
+	p.page.Line(from.X, from.Y, to.X, to.Y, s)
+}
+
+// beside sets the letter of a post too small to hold it at the freest spot
+// beside it.
+func (p *plan) beside(letter string, q part) {
+	style := frame.Heavy(frame.LegendSize)
+	w, h := p.size(letter, style)
+	lo, hi := q.bounds()
+	mid := plane.Lerp(lo, hi, 0.5)
+	out := plane.Distance(lo, hi)/2 + (h/2+0.6)/p.view.scale
+	best, spot := math.Inf(-1), mid
+	for bearing := 0.0; bearing < 360; bearing += 15 {
+		try := plane.Add(mid, plane.FromBearing(out, bearing))
+		if room := p.free(p.box(try, w, h), nil, math.Inf(-1)); room > best {
+			best, spot = room, try
+		}
+	}
+	p.label(spot, letter, style)
+}
