@@ -2,6 +2,7 @@ package steps
 
 import (
 	"math"
+	"sort"
 	"strings"
 
 	"threepost/geometry/plane"
@@ -48,16 +49,16 @@ type place struct {
 // posts tells the posts of an act: how many of which pieces, and where each.
 func (t *teller) posts(act int) Step {
 	a := &t.o.Acts[act]
-	s := Step{Kind: Posts, Acts: []int{act}, Posts: a.Posts, Shelf: -1}
+	s := Step{Kind: Posts, Acts: []int{act}, Posts: t.byLetter(a.Posts), Shelf: -1}
 	var letters []string
 	var places []place
-	for _, i := range a.Posts {
+	for _, i := range s.Posts {
 		p := &t.b.Posts[i]
 		letters = append(letters, p.Letter)
 		clock := plane.Bearing(p.At)
 		places = append(places, place{p.Letter, measure.ShortClock(clock), t.near(t.inset(i, a.Level, clock))})
 	}
-	s.Label = strings.Join(letters, " ")
+	s.Label = tellLetters(letters)
 	on := ""
 	switch {
 	case a.Level < 0:
@@ -69,8 +70,28 @@ func (t *teller) posts(act int) Step {
 	if a.Level < 0 {
 		from = "the wall"
 	}
-	s.Sentence = "posts " + t.pieces(a.Posts) + on + ". " + tellPlaces(places, from)
+	s.Sentence = "posts " + t.pieces(s.Posts) + on + ". " + tellPlaces(places, from)
 	return s
+}
+
+// byLetter sorts posts by their letters.
+func (t *teller) byLetter(posts []int) []int {
+	out := append([]int(nil), posts...)
+	sort.SliceStable(out, func(i, j int) bool {
+		a, c := t.b.Posts[out[i]].Letter, t.b.Posts[out[j]].Letter
+		return len(a) < len(c) || (len(a) == len(c) && a < c)
+	})
+	return out
+}
+
+// tellLetters is "A B C", or "A to F" for more than four that follow each
+// other.
+func tellLetters(letters []string) string {
+	n := len(letters)
+	if n > 4 && len(letters[0]) == 1 && len(letters[n-1]) == 1 && int(letters[n-1][0]-letters[0][0]) == n-1 {
+		return letters[0] + " to\u00a0" + letters[n-1]
+	}
+	return strings.Join(letters, " ")
 }
 
 // carries is how many levels stand on a level.

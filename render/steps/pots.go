@@ -54,8 +54,10 @@ func (t *teller) where(s *order.Step) string {
 	switch {
 	case len(solid) == 2:
 		return t.between(solid[0], solid[1])
-	case len(solid) == 1 && edge:
+	case len(solid) == 1 && edge && solid[0].Kind == order.NearPot && solid[0].Number == s.Number-1:
 		return t.from(solid[0]) + ", " + t.edge(s.EdgeGap)
+	case len(solid) == 1 && edge:
+		return measure.SayClock(s.Clock) + ", " + t.from(solid[0]) + ", " + t.edge(s.EdgeGap)
 	case len(solid) == 1:
 		return measure.SayClock(s.Clock) + ", " + t.from(solid[0])
 	}

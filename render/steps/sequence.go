@@ -13,7 +13,7 @@ func (t *teller) first(lo *order.LevelOrder) string {
 	if len(lo.ShelvesFirst) == 0 {
 		return ""
 	}
-	return t.words.Say("First the shelf of " + t.levelNames(lo.ShelvesFirst) + ": the " + t.risers(lo) + " rise past it.")
+	return t.words.Say("First the shelf of " + t.levelNames(lo.ShelvesFirst) + ": the " + t.risers(lo) + " past it.")
 }
 
 func (t *teller) levelNames(levels []int) string {
@@ -24,16 +24,28 @@ func (t *teller) levelNames(levels []int) string {
 	return series(names)
 }
 
-// risers names the tallest ware of a level.
+// risers tells that the tallest ware of a level rises: "vase rises", "mugs
+// rise".
 func (t *teller) risers(lo *order.LevelOrder) string {
-	best, name := -1.0, "pots"
+	count := map[string]int{}
+	best, name := -1.0, ""
 	for i := range lo.Pots {
 		p := &t.b.Pots[lo.Pots[i].Pot]
-		if p.Ware != nil && p.Solid.Top() > best {
-			best, name = p.Solid.Top(), silhouette.Plural(p.Ware.Name)
+		if p.Ware == nil {
+			continue
+		}
+		count[p.Ware.Name]++
+		if p.Solid.Top() > best {
+			best, name = p.Solid.Top(), p.Ware.Name
 		}
 	}
-	return name
+	switch count[name] {
+	case 0:
+		return "cones rise"
+	case 1:
+		return silhouette.Singular(name) + " rises"
+	}
+	return silhouette.Plural(name) + " rise"
 }
 
 // Told tells in which order levels (into Built.Levels, in order of setting)
@@ -54,7 +66,7 @@ func (l *List) Told(levels ...int) string {
 		}
 		if len(lo.ShelvesFirst) > 0 && i > 0 {
 			parts = append(parts, "the shelf of "+t.levelNames(lo.ShelvesFirst))
-			why = ": its " + t.risers(lo) + " rise past it"
+			why = ": its " + t.risers(lo) + " past it"
 		} else if len(lo.ShelvesFirst) > 0 {
 			parts = append(parts, "the shelf of "+t.levelNames(lo.ShelvesFirst))
 		}
