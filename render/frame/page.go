@@ -32,7 +32,7 @@ const (
 // too long beside Right takes a second line of its own; Sub wraps.
 func (s *Sheet) Page(h Head) *Page {
 	p := &Page{Pen: drawing.NewPen(s.Fonts, s.Paper).Titled(h.Title), Sheet: s}
-	p.Bottom = s.Paper.Height - Margin - footHeight - 2
+	p.Bottom = s.Paper.Height - Margin - descent - footHeight - 2
 	y := p.band(h)
 	p.Line(s.Left(), y, s.Right(), y, Cut())
 	p.Top = y + 3

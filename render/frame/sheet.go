@@ -87,7 +87,7 @@ func (s *Sheet) Assemble(drafts []Draft) []drawing.Page {
 // footer draws the line at the foot of page n.
 func (s *Sheet) footer(note string, n, total int) []drawing.Item {
 	pen := drawing.NewPen(s.Fonts, s.Paper)
-	base := s.Paper.Height - Margin
+	base := s.Paper.Height - Margin - descent
 	pen.Line(s.Left(), base-footHeight, s.Right(), base-footHeight, Hair())
 	right := fmt.Sprintf("sheet %d of %d", n, total)
 	if note != "" {
@@ -100,6 +100,9 @@ func (s *Sheet) footer(note string, n, total int) []drawing.Item {
 
 // footHeight is from the footer's rule to its baseline, mm.
 const footHeight = 5.6
+
+// descent is how far letters of the footer hang under its baseline, mm.
+const descent = 0.9
 
 // Fit is words, or their beginning and "…" when they are longer than width mm.
 func (s *Sheet) Fit(words string, style drawing.TextStyle, width float64) string {

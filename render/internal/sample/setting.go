@@ -45,11 +45,12 @@ func (s *setter) set(tower string, level int, list ...batch) int {
 	done := 0
 	for _, one := range list {
 		body, names := s.body(one.ware)
+		search := scan{}
 		for range one.count {
 			if s.next[one.ware] >= len(names) {
 				break
 			}
-			at, turn, found := place(b, v, body, standing)
+			at, turn, found := search.place(b, v, body, standing)
 			if !found {
 				break
 			}
@@ -101,8 +102,14 @@ func plan(body *stacks.Body, at plane.Vec, turn float64) []spot {
 	return list
 }
 
-// place finds the first free place on the level's shelves, from the back.
-func place(b *stacks.Built, v int, body *stacks.Body, standing []spot) (plane.Vec, float64, bool) {
+// scan goes over the shelves of a level once for all pots of a batch: a place
+// that is not free for one is not free for the next.
+type scan struct{ shelf, row, column int }
+
+const step = 4 // mm
+
+// place finds the next free place on the level's shelves, from the back.
+func (s *scan) place(b *stacks.Built, v int, body *stacks.Body, standing []spot) (plane.Vec, float64, bool) {
 	gap := 6.0
 	if b.Levels[v].Deep {
 		gap = 9
@@ -111,12 +118,16 @@ func place(b *stacks.Built, v int, body *stacks.Body, standing []spot) (plane.Ve
 	if body.Turns {
 		turns = []float64{150, 210, 100, 260, 0, 45, 315, 180, 90, 270}
 	}
-	for _, i := range b.Levels[v].Shelves {
-		o := b.Shelves[i].Outline
+	shelves := b.Levels[v].Shelves
+	for ; s.shelf < len(shelves); s.shelf, s.row, s.column = s.shelf+1, 0, 0 {
+		o := b.Shelves[shelves[s.shelf]].Outline
 		lo, hi := o.Bounds()
-		for y := hi[1]; y >= lo[1]; y -= 4 {
-			for x := lo[0]; x <= hi[0]; x += 4 {
-				at := plane.Vec{math.Round(x), math.Round(y)}
+		for ; hi[1]-float64(s.row*step) > lo[1]; s.row, s.column = s.row+1, 0 {
+			for ; lo[0]+float64(s.column*step) < hi[0]; s.column++ {
+				at := plane.Vec{math.Round(lo[0]) + float64(s.column*step), math.Round(hi[1]) - float64(s.row*step)}
+				if o.Depth(at) < body.FootR {
+					continue
+				}
 				for _, turn := range turns {
 					if fits(o, body, at, turn, standing, gap) {
 						return at, turn, true

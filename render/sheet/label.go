@@ -1,0 +1,161 @@
+package sheet
+
+import (
+	"math"
+	"strings"
+
+	"threepost/layout"
+	"threepost/layout/stacks"
+	"threepost/render/drawing"
+	"threepost/render/frame"
+)
+
+// Distances in a label, mm of paper.
+const (
+	nameOver   = 2.0 // from the hairline up to the name's baseline
+	nameHigh   = 6.4 // from the name's baseline up to the text's last one
+	postsHigh  = 7.6 // from one line of make-ups to the next
+	headHigh   = 6.4 // from the text's first baseline to the last one of the make-ups
+	labelApart = 2.4 // white over a label
+)
+
+// tag is a label set in lines, ready to be drawn.
+type tag struct {
+	z     float64
+	head  []string // make-ups, or the room to the lid
+	text  [][]drawing.Run
+	name  string
+	down  string
+	after string // "down" or "up"
+	cones bool
+	high  float64
+}
+
+// tagOf sets a label in lines no longer than width mm.
+func tagOf(s *frame.Sheet, b *stacks.Built, l label, width float64) tag {
+	level := &b.Levels[l.level]
+	t := tag{z: l.z, name: s.Say(level.Name), cones: hasCones(b, l.pots)}
+	switch {
+	case len(l.posts) > 0:
+		for _, g := range l.posts {
+			t.head = append(t.head, breakPosts(s, s.Posts(g.count, g.makeUp), width)...)
+		}
+	case l.lid:
+		t.head = s.Fonts.Wrap(frame.Heavy(frame.PostsSize), s.Room(l.room)+" to the "+lidWord(b.Load), width)
+	}
+	runs := []drawing.Run{
+		{Words: "takes ", Style: frame.Text(frame.TextSize)},
+		{Words: s.Room(l.takes), Style: frame.Strong(frame.TextSize)},
+	}
+	if pots := what(b, l.pots); len(pots) > 0 {
+		runs = append(runs, drawing.Run{Words: " · " + shorten(pots, 6), Style: frame.Text(frame.TextSize)})
+	}
+	t.text = s.WrapRuns(width, runs...)
+	t.down, t.after = s.Near(b.Height-l.z), "down"
+	if b.Load.Kiln.Opens == layout.Front {
+		t.down, t.after = s.Near(l.z), "up"
+	}
+	t.high = nameOver + nameHigh + lead()*float64(len(t.text)-1) + labelApart
+	if n := len(t.head); n > 0 {
+		t.high += headHigh + postsHigh*float64(n-1) + s.Fonts.CapHeight(frame.Heavy(frame.PostsSize))
+	} else {
+		t.high += s.Fonts.CapHeight(frame.Text(frame.TextSize))
+	}
+	if s.Fonts.Width(frame.Heavy(frame.LevelSize), t.name)+t.downWidth(s)+12 > width {
+		t.high += frame.Leading(frame.LevelSize)
+	}
+	return t
+}
+
+// shorten lists at most most kinds and says how many more there are.
+func shorten(kinds []string, most int) string {
+	if len(kinds) <= most {
+		return strings.Join(kinds, ", ")
+	}
+	return strings.Join(kinds[:most-1], ", ") + " and " + counted(len(kinds)-most+1, "kind more", "kinds more")
+}
+
+// lidWord is what closes the chamber over the highest pots.
+func lidWord(l *layout.Load) string {
+	if l.Kiln.Opens == layout.Front {
+		return "ceiling"
+	}
+	return "lid"
+}
+
+// breakPosts breaks a make-up that is longer than width after its plus signs.
+func breakPosts(s *frame.Sheet, words string, width float64) []string {
+	style := frame.Heavy(frame.PostsSize)
+	var lines []string
+	line := ""
+	for _, piece := range strings.SplitAfter(words, "+") {
+		if line != "" && s.Fonts.Width(style, line+piece) > width {
+			lines, line = append(lines, line), strings.TrimLeft(piece, "\u00a0")
+			continue
+		}
+		line += piece
+	}
+	return append(lines, line)
+}
+
+func (t tag) downRuns() []drawing.Run {
+	return []drawing.Run{
+		{Words: t.down, Style: frame.Strong(frame.HeadSize)},
+		{Words: " " + t.after, Style: frame.Text(frame.TextSize)},
+	}
+}
+
+func (t tag) downWidth(s *frame.Sheet) float64 { return s.RunsWidth(t.downRuns()...) }
+
+// draw sets the tag on its hairline at y, from x over width mm.
+func (t tag) draw(p *frame.Page, x, y, width float64) {
+	s := p.Sheet
+	p.Line(x, y, x+width, y, frame.Hair())
+	base := y - nameOver
+	p.TextRuns(x+width, base, drawing.Right, t.downRuns()...)
+	name := frame.Heavy(frame.LevelSize)
+	if s.Fonts.Width(name, t.name)+t.downWidth(s)+12 > width {
+		base -= frame.Leading(frame.LevelSize)
+	}
+	w := p.Text(x, base, s.Fit(t.name, name, width-9), name)
+	if t.cones {
+		p.Cones(x+w+2.2, base, 6.6)
+	}
+	base -= nameHigh
+	for i := len(t.text) - 1; i >= 0; i-- {
+		p.TextRuns(x, base, drawing.Left, t.text[i]...)
+		base -= lead()
+	}
+	base += lead() - headHigh
+	for i := len(t.head) - 1; i >= 0; i-- {
+		p.Text(x, base, t.head[i], frame.Heavy(frame.PostsSize))
+		base -= postsHigh
+	}
+}
+
+// tagsHeight is the least height of tags over each other, mm.
+func tagsHeight(tags []tag) float64 {
+	sum := 0.0
+	for _, t := range tags {
+		sum += t.high
+	}
+	return sum
+}
+
+// spread finds the hairlines of tags, listed from the bottom, between top and
+// bottom: each as near to its shelf at wanted as its neighbours let it, in the
+// same order.
+func spread(tags []tag, wanted []float64, top, bottom float64) []float64 {
+	at := append([]float64(nil), wanted...)
+	limit := bottom
+	for i := range tags {
+		at[i] = math.Min(at[i], limit)
+		limit = at[i] - tags[i].high
+	}
+	limit = top
+	for i := len(tags) - 1; i >= 0; i-- {
+		at[i] = math.Max(at[i], limit+tags[i].high)
+		limit = at[i]
+	}
+	return at
+}

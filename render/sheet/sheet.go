@@ -1,0 +1,99 @@
+package sheet
+
+import (
+	"errors"
+
+	"threepost/layout/clearance"
+	"threepost/layout/measure"
+	"threepost/layout/order"
+	"threepost/layout/stacks"
+	"threepost/layout/statics"
+	"threepost/render/drawing"
+	"threepost/render/frame"
+	"threepost/render/levels"
+)
+
+// Parts are which papers to make.
+type Parts struct {
+	Front     bool // the front page, to tape on the lid
+	Boards    bool // which pots to carry out, and on which board
+	Levels    bool // top views in order of setting
+	Papers    bool // shelf papers at 1:1
+	Measuring bool // the measuring sheet at 1:1
+}
+
+// Sheets are the parts that are taped and carried: front page, boards and
+// level pages.
+func Sheets() Parts { return Parts{Front: true, Boards: true, Levels: true} }
+
+// Options say how the paper is made. The zero value makes all sheets on A4 in
+// the load's own units and US words.
+type Options struct {
+	Paper drawing.Paper  // zero: A4
+	Units measure.Units  // empty: the load's
+	Words measure.Words  // empty: US
+	Parts Parts          // none: Sheets
+	Fonts *drawing.Fonts // nil: loaded; share them when many loads are drawn
+}
+
+// Make makes the pages of a load in the order in which they are used. The
+// order and the weights are those of the same built load. It refuses paper
+// smaller than 180 x 240 mm, on which the front page has no room, and a load
+// that was not built.
+func Make(b *stacks.Built, report clearance.Report, o *order.Order, w *statics.Weights, opt Options) ([]drawing.Page, error) {
+	if b == nil || b.Load == nil || o == nil {
+		return nil, errors.New("there is no built load to make a sheet of")
+	}
+	s, err := style(b, opt)
+	if err != nil {
+		return nil, err
+	}
+	parts := opt.Parts
+	if parts == (Parts{}) {
+		parts = Sheets()
+	}
+	var drafts []frame.Draft
+	if parts.Front {
+		f := &front{s: s, b: b, report: report, weights: w, columns: columnsOf(b)}
+		drafts = append(drafts, f.pages()...)
+	}
+	if parts.Boards {
+		drafts = append(drafts, boardPages(s, b, o)...)
+	}
+	if parts.Levels {
+		drafts = append(drafts, levels.Pages(s, b, o)...)
+	}
+	if parts.Papers {
+		drafts = append(drafts, levels.Papers(s, b, o)...)
+	}
+	if parts.Measuring {
+		drafts = append(drafts, measuring(s).Draft())
+	}
+	return s.Assemble(drafts), nil
+}
+
+// style is the shared style of the pages.
+func style(b *stacks.Built, opt Options) (*frame.Sheet, error) {
+	paper := opt.Paper
+	if paper.Width == 0 && paper.Height == 0 {
+		paper = drawing.A4()
+	}
+	if !(paper.Width >= 180 && paper.Height >= 240) {
+		return nil, errors.New("the paper is too small for a loading sheet; take A4 or Letter, upright")
+	}
+	fonts := opt.Fonts
+	if fonts == nil {
+		loaded, err := drawing.LoadFonts()
+		if err != nil {
+			return nil, err
+		}
+		fonts = loaded
+	}
+	return frame.New(fonts, paper, b.Load, opt.Units, opt.Words), nil
+}
+
+// Measuring is the measuring sheet alone: it needs no load.
+func Measuring(fonts *drawing.Fonts, paper drawing.Paper, units measure.Units) drawing.Page {
+	s := &frame.Sheet{Fonts: fonts, Paper: paper, Units: units}
+	return measuring(s).Page()
+}
