@@ -29,6 +29,7 @@ func (p *plan) gaps() {
 	bars := p.bars()
 	for _, b := range bars {
 		p.tick(b)
+		p.shows.bars = true
 		p.lines = append(p.lines, plane.Skeleton{b.a, b.b})
 	}
 	for _, b := range bars {
@@ -121,7 +122,6 @@ func (p *plan) gapFigure(b bar) {
 		}
 	}
 	if found {
-		p.shows.bars = true
 		p.label(spot, words, style)
 	}
 }
@@ -144,7 +144,7 @@ func (p *plan) key() (kinds [][]drawing.Run, lines []string) {
 	add(p.shows.under, "dashed: under a rim")
 	add(p.shows.cones, "hatched: cones")
 	add(p.shows.passing, "dashed post: under the shelf only")
-	add(p.shows.bars, "figure at a bar: gap under "+p.length(narrow))
+	add(p.shows.bars, "bar: gap under "+p.length(narrow))
 	add(p.b.Load.Firing.Stage != layout.Bisque && p.anyHandles(), "handle to 2: to 2 o'clock")
 	return kinds, lines
 }

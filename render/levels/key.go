@@ -44,13 +44,7 @@ func joined(list [][]drawing.Run, text drawing.TextStyle) []drawing.Run {
 		if i > 0 {
 			out = append(out, drawing.Run{Words: " · ", Style: text})
 		}
-		for k, r := range runs {
-			if k == 0 || len(runs) == 1 {
-				out = append(out, r)
-				continue
-			}
-			out = append(out, r)
-		}
+		out = append(out, runs...)
 	}
 	return out
 }
@@ -74,6 +68,12 @@ func (p *plan) corner(list [][]drawing.Run, bottom float64, side drawing.Anchor)
 	}
 	if p.b.Chamber.Empty() || p.b.Chamber.Depth(p.view.back(drawing.At(inner, bottom-high))) > -8.5/p.view.scale {
 		return false
+	}
+	here := p.box(p.view.back(drawing.At((x+inner)/2, bottom-high/2)), wide, high)
+	for _, b := range p.boxes {
+		if here.Distance(b) < 1/p.view.scale {
+			return false
+		}
 	}
 	for i, runs := range list {
 		p.page.TextRuns(x, bottom-high+float64(leading*float64(i+1))-1, side, runs...)

@@ -14,8 +14,8 @@ type kind struct {
 }
 
 // kindsOf gives every row of ware that is set a small letter of its own, the
-// same on all pages: the first letter of one of its words, else one of its
-// other letters, else the first one free. Letters of lines are passed over. It
+// same on all pages: the first letter of one of its words where that is free,
+// else one of its other letters, else the first one free. Letters of lines are passed over. It
 // is keyed by stacks.Pot.Kind.
 func kindsOf(b *stacks.Built) map[int]kind {
 	taken := map[string]bool{}
@@ -29,39 +29,55 @@ func kindsOf(b *stacks.Built) map[int]kind {
 		}
 	}
 	out := map[int]kind{}
-	for k := range b.Load.Ware {
-		if !set[k] {
-			continue
+	for _, firsts := range [...]bool{true, false} {
+		for k := range b.Load.Ware {
+			if _, has := out[k]; has || !set[k] {
+				continue
+			}
+			name := silhouette.Singular(b.Load.Ware[k].Name)
+			wishes := initials(name)
+			if !firsts {
+				wishes = others(name)
+			}
+			if letter := free(wishes, taken); letter != "" {
+				taken[letter] = true
+				out[k] = kind{letter, name}
+			}
 		}
-		name := silhouette.Singular(b.Load.Ware[k].Name)
-		letter := letterFor(name, taken)
-		taken[letter] = true
-		out[k] = kind{letter, name}
 	}
 	return out
 }
 
-// letterFor chooses a free letter for a name.
-func letterFor(name string, taken map[string]bool) string {
-	var wishes []string
+// initials are the first letters of a name's words.
+func initials(name string) []string {
+	var list []string
 	for _, word := range strings.Fields(strings.ToLower(name)) {
-		wishes = append(wishes, word[:1])
+		list = append(list, word[:1])
 	}
-	wishes = append(wishes, strings.Split(strings.ToLower(name), "")...)
+	return list
+}
+
+// others are the letters of a name, then all letters, then pairs of them.
+func others(name string) []string {
+	list := strings.Split(strings.ToLower(name), "")
 	for r := 'a'; r <= 'z'; r++ {
-		wishes = append(wishes, string(r))
-	}
-	for _, w := range wishes {
-		if len(w) == 1 && w[0] >= 'a' && w[0] <= 'z' && w != "l" && !taken[w] {
-			return w // an l is read as a 1
-		}
+		list = append(list, string(r))
 	}
 	for r := 'a'; r <= 'z'; r++ {
 		for q := 'a'; q <= 'z'; q++ {
-			if w := string(r) + string(q); !taken[w] {
-				return w
-			}
+			list = append(list, string(r)+string(q))
 		}
 	}
-	return "?"
+	return list
+}
+
+// free is the first wish that is a letter, or a pair, nobody has; an l is
+// passed over, since it is read as a 1.
+func free(wishes []string, taken map[string]bool) string {
+	for _, w := range wishes {
+		if w >= "a" && w <= "zz" && w[0] <= 'z' && w != "l" && !taken[w] {
+			return w
+		}
+	}
+	return ""
 }

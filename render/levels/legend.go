@@ -10,7 +10,7 @@ import (
 
 // Measures of a legend, mm.
 const (
-	rowPad    = 1.9 // white over and under the lines of a row, together
+	rowPad    = 1.7 // white over and under the lines of a row, together
 	boxRoom   = 6.4 // from a row's left to its label
 	labelGap  = 2.6 // from a label to its sentence
 	labelMost = 17  // a label this long or longer is wrapped
@@ -31,6 +31,7 @@ type table struct {
 	takes string
 	rows  []row
 	going bool // it goes on from an earlier column or page
+	bare  bool // it goes on beside its own beginning: no heading
 }
 
 // tableOf sets the legend of a level in a column width mm wide.
@@ -112,11 +113,9 @@ func (t *table) draw(p *frame.Page, x, y, width float64) float64 {
 	}
 	head := frame.Heavy(frame.LevelSize)
 	base := y + p.Sheet.Fonts.CapHeight(head) + 0.6
-	name := t.name
-	if t.going {
-		name += ", continued"
+	if !t.bare {
+		p.Text(x, base, t.name, head)
 	}
-	p.Text(x, base, name, head)
 	if t.takes != "" && !t.going {
 		p.Text(x+width, base, t.takes, frame.Text(frame.LegendSize).Held(drawing.Right))
 	}

@@ -47,7 +47,8 @@ func (g group) levels() []int {
 const small = 20
 
 // groups divides the levels, in order of setting, among pages. Two that follow
-// each other side by side, both small, share one plan; two small ones that lie
+// each other side by side share one plan where both are small or their legends
+// fit under it; two small ones that lie
 // over each other share a page where their plans and legends fit.
 func (m *maker) groups() []group {
 	var out []group
@@ -61,7 +62,7 @@ func (m *maker) groups() []group {
 		both := m.count(one) < small && m.count(two) < small
 		stacked := group{[][]int{{one}, {two}}}
 		switch {
-		case both && m.sideBySide(one, two):
+		case m.sideBySide(one, two) && (both || m.fitsShared(one, two)):
 			out = append(out, group{[][]int{{one, two}}})
 			k++
 		case both && m.fitsStacked(stacked) && !m.sideBySideNext(k+1):
@@ -81,7 +82,19 @@ func (m *maker) sideBySideNext(k int) bool {
 		return false
 	}
 	one, two := m.o.Levels[k].Level, m.o.Levels[k+1].Level
-	return m.count(one) < small && m.count(two) < small && m.sideBySide(one, two)
+	return m.sideBySide(one, two) && ((m.count(one) < small && m.count(two) < small) || m.fitsShared(one, two))
+}
+
+// fitsShared tells whether the legends of two levels fit under one plan.
+func (m *maker) fitsShared(one, two int) bool {
+	pair := []int{one, two}
+	page := m.s.Page(m.headOf(group{[][]int{pair}}))
+	need := 0.0
+	for _, t := range m.tables(pair, (m.s.Width()-columnGap)/2) {
+		need = max(need, t.height())
+	}
+	lo, hi := m.b.Chamber.Bounds()
+	return float64((hi[1]-lo[1])*tightShelf/m.across(pair))+2*overPlan+keyRoom+need <= page.Bottom-page.Top
 }
 
 // count is how many pots, without cones, stand on a level.

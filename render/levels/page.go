@@ -16,8 +16,10 @@ import (
 const (
 	columnGap  = 8
 	leastShelf = 100 // a shelf across on paper
+	tightShelf = 116 // across where that keeps the legend on the page
 	goodPlan   = 145 // a chamber across where the legend needs its room
 	mostPlan   = 168
+	keyRoom    = 14 // for a key and white under a plan
 	leastRoom  = 45 // for a legend under a plan; less begins on a page of its own
 )
 
@@ -121,16 +123,16 @@ func (m *maker) pages(g group) []frame.Draft {
 	}
 	shown := m.leftFirst(g.plans[0])
 	width := (m.s.Width() - columnGap) / 2
-	columns := m.tables(shown, width)
-	if len(columns) == 1 {
-		columns = halves(columns[0])
-	}
+	tables := m.tables(shown, width)
 	need := 0.0
-	for i := range columns {
-		need = math.Max(need, columns[i].height())
+	for _, t := range tables {
+		need = math.Max(need, t.height())
+	}
+	if len(tables) == 1 {
+		need = halfHeight(tables[0])
 	}
 	y := m.plan(page, g.plans[0], page.Bottom-page.Top, need)
-	return m.legends(page, g, columns, y, width)
+	return m.legends(page, g, tables, y, width)
 }
 
 // halves divides a legend into two columns of about one height.
@@ -138,53 +140,63 @@ func halves(t table) []table {
 	if len(t.rows) < 2 {
 		return []table{t}
 	}
-	left := t
-	goal := headHigh + (t.height()-headHigh)/2
-	one := left.take(goal+2.5, true)
-	if len(left.rows) == 0 {
-		return []table{one}
+	for goal := headHigh + (t.height()-headHigh)/2; ; goal += 0.5 {
+		rest := t
+		one := rest.take(goal, true)
+		if rest.height() <= one.height()+0.01 || len(rest.rows) == 0 {
+			rest.bare = true
+			return []table{one, rest}
+		}
 	}
-	return []table{one, left}
+}
+
+// halfHeight is the height of a legend in two columns.
+func halfHeight(t table) float64 {
+	parts := halves(t)
+	return parts[0].height()
 }
 
 // legends draws legends under a plan, in columns, and goes on on new pages.
-func (m *maker) legends(page *frame.Page, g group, columns []table, y, width float64) []frame.Draft {
+func (m *maker) legends(page *frame.Page, g group, tables []table, y, width float64) []frame.Draft {
 	var drafts []frame.Draft
 	for {
 		room := page.Bottom - y
-		if room >= leastRoom || fits(columns, room) {
-			for i := range columns {
-				part := columns[i].take(room, len(drafts) > 0)
+		if room >= leastRoom || (len(tables) == 1 && halfHeight(tables[0]) <= room) || (len(tables) > 1 && fits(tables, room)) {
+			for i, part := range columns(tables, room, len(drafts) > 0) {
 				part.draw(page, m.s.Left()+float64(float64(i)*(width+columnGap)), y, width)
 			}
 		}
 		drafts = append(drafts, page.Draft())
-		columns = remaining(columns)
-		if len(columns) == 0 {
+		tables = remaining(tables)
+		if len(tables) == 0 {
 			return drafts
 		}
-		if len(g.levels()) == 1 && len(columns) == 2 {
-			// One legend goes on: both columns again in the order of setting.
-			columns[0].rows = append(columns[0].rows[:len(columns[0].rows):len(columns[0].rows)], columns[1].rows...)
-			columns = columns[:1]
-		}
 		head := m.headOf(g)
-		page = m.s.Page(frame.Head{Title: head.Title + ", continued", Right: head.Right})
+		page = m.s.Page(frame.Head{Title: head.Title + ", continued"})
 		y = page.Top + 1
-		if len(columns) == 1 {
-			columns = flow(columns[0], page.Bottom-y)
-		}
 	}
 }
 
-// flow divides what goes on into two columns: evenly where that fits on the
-// page.
-func flow(t table, room float64) []table {
-	if t.height() > 2*room-headHigh {
-		one := t.take(room, true)
-		return append([]table{one}, t)
+// columns takes from legends what goes on a page: a column each for two, two
+// columns for one.
+func columns(tables []table, room float64, force bool) []table {
+	if len(tables) != 1 {
+		var out []table
+		for i := range tables {
+			out = append(out, tables[i].take(room, force))
+		}
+		return out
 	}
-	return halves(t)
+	t := &tables[0]
+	if halfHeight(*t) <= room {
+		out := halves(*t)
+		t.rows = nil
+		return out
+	}
+	one := t.take(room, force)
+	two := t.take(room, false)
+	two.bare = true
+	return []table{one, two}
 }
 
 func fits(columns []table, room float64) bool {
@@ -212,15 +224,16 @@ func remaining(columns []table) []table {
 func (m *maker) plan(page *frame.Page, levels []int, high, need float64) float64 {
 	lo, hi := m.b.Chamber.Bounds()
 	wide, deep := hi[0]-lo[0], hi[1]-lo[1]
-	most := math.Min((m.s.Width()-2*sidePlan)/wide, mostPlan/deep)
+	most := math.Min((m.s.Width()-2*m.beside())/wide, mostPlan/deep)
 	good := math.Min(most, goodPlan/math.Max(wide, deep))
 	good = math.Max(good, math.Min(most, leastShelf/m.across(levels)))
-	room := high - need - 2*overPlan - 14 // 14: key and white
+	least := math.Min(good, tightShelf/m.across(levels))
+	room := high - need - 2*overPlan - keyRoom
 	scale := room / deep
-	if scale < good {
-		scale = good
-		if need > high-float64(good*deep)-2*overPlan-14+120 {
-			scale = most // the legend goes on on another page in any case
+	if scale < least {
+		scale = good // the legend goes on on another page in any case
+		if need > high {
+			scale = most
 		}
 	}
 	scale = math.Min(scale, most)
@@ -233,6 +246,23 @@ func (m *maker) plan(page *frame.Page, levels []int, high, need float64) float64
 	page.Note = frame.Scale(per)
 	bottom := top + float64(deep*scale) + overPlan
 	return p.drawKey(bottom)
+}
+
+// beside is the room that the clock takes beside the wall, mm.
+func (m *maker) beside() float64 {
+	most := 0.0
+	note := func(bearing float64, word string) {
+		if s, _ := plane.SinCos(bearing); math.Abs(s) > 0.8 {
+			most = math.Max(most, m.s.Fonts.Width(frame.Text(frame.LegendSize), " "+m.s.Say(word)))
+		}
+	}
+	for i := range m.b.Load.Kiln.Probes {
+		note(m.b.Load.Kiln.Probes[i].At, "probe")
+	}
+	for i := range m.b.Load.Kiln.Spyholes {
+		note(m.b.Load.Kiln.Spyholes[i].At, "spyhole")
+	}
+	return sidePlan + most
 }
 
 // across is how wide the shelves of levels are together, mm.

@@ -2,6 +2,7 @@ package levels
 
 import (
 	"math"
+	"strings"
 
 	"threepost/geometry/plane"
 	"threepost/render/drawing"
@@ -19,14 +20,18 @@ func (p *plan) box(at plane.Vec, w, h float64) plane.Skeleton {
 
 // size is what a text covers, mm of paper.
 func (p *plan) size(words string, style drawing.TextStyle) (w, h float64) {
-	return p.page.TextWidth(words, style), p.page.Sheet.Fonts.CapHeight(style)
+	w, h = p.page.TextWidth(words, style), p.page.Sheet.Fonts.CapHeight(style)
+	if strings.Contains(words, "/") {
+		h += 1 // a stroke reaches over and under the figures
+	}
+	return w, h
 }
 
 // label sets a text with its middle at a place of the kiln and keeps the spot.
 func (p *plan) label(at plane.Vec, words string, style drawing.TextStyle) {
 	w, h := p.size(words, style)
 	spot := p.view.point(at)
-	p.page.Text(spot.X, spot.Y+h/2, words, style.Held(drawing.Middle))
+	p.page.Text(spot.X, spot.Y+p.page.Sheet.Fonts.CapHeight(style)/2, words, style.Held(drawing.Middle))
 	p.boxes = append(p.boxes, p.box(at, w, h))
 }
 
@@ -56,6 +61,13 @@ func (p *plan) free(box plane.Skeleton, own *figure, enough float64) float64 {
 	for _, q := range p.posts {
 		if note(box.Distance(q.skeleton) - q.radius) {
 			return least
+		}
+	}
+	if own == nil {
+		for _, q := range p.ghosts {
+			if note(box.Distance(q.skeleton) - q.radius) {
+				return least
+			}
 		}
 	}
 	for _, b := range p.boxes {
@@ -194,6 +206,9 @@ func (p *plan) leader(f *figure) {
 	for out := start + 3/k; out < start+40/k; out += 1.5 / k {
 		for bearing := 0.0; bearing < 360; bearing += 15 {
 			try := plane.Add(at, plane.FromBearing(out, bearing))
+			if p.b.Chamber.Depth(try) < -11/k {
+				continue
+			}
 			box := p.box(try, w+lw, h)
 			room := p.free(box, nil, 0.2)
 			if room < 0.2 {

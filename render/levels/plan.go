@@ -22,12 +22,12 @@ type plan struct {
 	levels []int // into Built.Levels
 	view   view
 
-	pots   []figure // from the lowest top
-	posts  []part   // that stand on the levels
-	boxes  []plane.Skeleton
+	pots   []figure         // from the lowest top
+	posts  []part           // that stand on the levels
+	ghosts []part           // lines that only pass below, where no pot hides them
+	boxes  []plane.Skeleton // of the texts set so far
 	lines  []plane.Skeleton // bars and leaders
 	shows  shown
-	deepMM float64
 }
 
 // shown is what the key of a plan has to explain.
@@ -182,11 +182,12 @@ func (p *plan) numeral(bearing float64, hour, words string) {
 		runs = append(runs, drawing.Run{Words: words, Style: text})
 	}
 	anchor := drawing.Middle
-	s, c := plane.SinCos(bearing)
+	lo, hi := p.b.Chamber.Bounds()
+	s, _ := plane.SinCos(bearing)
 	switch {
-	case c > 0.9 && s*s < 0.05 && hour != "": // 12 and 6 stand over and under the wall
+	case at.Y < p.view.point(hi).Y+0.5: // over the wall, as 12 is
 		y = at.Y - 2.4
-	case c < -0.9 && s*s < 0.05 && hour != "":
+	case at.Y > p.view.point(lo).Y-0.5:
 		y = at.Y + 2.4 + cap
 	case s > 0:
 		anchor = drawing.Left
@@ -195,7 +196,14 @@ func (p *plan) numeral(bearing float64, hour, words string) {
 		anchor = drawing.Right
 		spot.X += 1
 	}
-	page.TextRuns(spot.X, y, anchor, runs...)
+	wide := page.TextRuns(spot.X, y, anchor, runs...)
+	switch anchor {
+	case drawing.Left:
+		spot.X += wide / 2
+	case drawing.Right:
+		spot.X -= wide / 2
+	}
+	p.boxes = append(p.boxes, p.box(p.view.back(drawing.At(spot.X, y-cap/2)), wide, cap))
 }
 
 // reaching is a probe or spyhole in the storeys of a plan.

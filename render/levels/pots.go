@@ -70,6 +70,7 @@ func (p *plan) passing() {
 			if post := &p.b.Posts[i]; !on[post.Letter] {
 				p.shows.passing = true
 				p.stroke(postPart(post), underLine())
+				p.ghosts = append(p.ghosts, postPart(post))
 				p.outside(post.Letter, post.At)
 			}
 		}

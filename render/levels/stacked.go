@@ -9,7 +9,7 @@ import (
 
 // Two plans under each other, each with its legend at the right.
 
-// stackedView is how large such a plan is: shelves no less than leastShelf
+// stackedScale is how large such a plan is: shelves no less than leastShelf
 // across.
 func (m *maker) stackedScale(levels []int) float64 {
 	per := math.Floor(10*m.across(levels)/leastShelf) / 10
@@ -21,7 +21,7 @@ func (m *maker) stackedScale(levels []int) float64 {
 func (m *maker) stackedSize(levels []int) (plan, high float64) {
 	lo, hi := m.b.Chamber.Bounds()
 	scale := m.stackedScale(levels)
-	plan = float64((hi[0]-lo[0])*scale) + 2*sidePlan - 4
+	plan = float64((hi[0]-lo[0])*scale) + 2*m.beside() - 4
 	high = float64((hi[1]-lo[1])*scale) + 2*overPlan - 1
 	if width := m.s.Width() - plan - columnGap/2; width >= 55 {
 		for _, t := range m.tables(levels, width) {
