@@ -113,6 +113,9 @@ func (t *teller) edge(gap float64) string {
 	if gap < -0.5 {
 		return t.near(-gap) + " past the edge"
 	}
+	if gap < 5 {
+		return "at the edge"
+	}
 	return hold(measure.SayLength(gap, t.units, measure.Down)) + " from the edge"
 }
 
