@@ -24,10 +24,17 @@ func gripsOf(b *stacks.Built, shelf int) Grips {
 	room := b.Load.Limits(layout.GripRoom).Plan
 	mid := s.Outline.Centroid()
 	axis := longAxis(&s.Outline)
+	var beside []*plane.Outline
+	for i := range b.Shelves {
+		if i != shelf && besides(b, shelf, i) {
+			beside = append(beside, &b.Shelves[i].Outline)
+		}
+	}
 	best := -1.0
 	for k := 0; k < 36; k++ {
 		bearing := float64(5 * k)
-		one, two := gripAt(b, shelf, mid, bearing), gripAt(b, shelf, mid, bearing+180)
+		one := gripAt(&s.Outline, &b.Chamber, beside, mid, bearing)
+		two := gripAt(&s.Outline, &b.Chamber, beside, mid, bearing+180)
 		tight := math.Min(one.Room, two.Room)
 		// Any pair with the rule's room is good; of these the one nearest to
 		// the shelf's length, where it balances best in the hands.
@@ -65,23 +72,17 @@ func longAxis(o *plane.Outline) float64 {
 
 // gripAt is the place to hold a shelf where the way from its balance point
 // toward a bearing meets its edge. Its room is the least over a hand's width
-// along the edge: to the wall, and none where another shelf lies beside.
-func gripAt(b *stacks.Built, shelf int, mid plane.Vec, bearing float64) Grip {
-	s := &b.Shelves[shelf]
-	at := plane.Add(mid, plane.FromBearing(ray(&s.Outline, mid, bearing), bearing))
+// along the edge: to the wall, and to the shelves that may lie beside.
+func gripAt(shelf, chamber *plane.Outline, beside []*plane.Outline, mid plane.Vec, bearing float64) Grip {
+	at := plane.Add(mid, plane.FromBearing(ray(shelf, mid, bearing), bearing))
 	g := Grip{At: at, Clock: plane.Bearing(at), Room: math.Inf(1)}
-	_, inward := s.Outline.DepthNormal(plane.Lerp(at, mid, 1e-3))
+	_, inward := shelf.DepthNormal(plane.Lerp(at, mid, 1e-3))
 	along := plane.Left(inward)
 	for _, t := range [...]float64{-hand / 2, -hand / 4, 0, hand / 4, hand / 2} {
-		p := s.Outline.NearestEdge(plane.Add(at, plane.Scale(along, t)))
-		g.Room = math.Min(g.Room, b.Chamber.Depth(p))
-		for i := range b.Shelves {
-			if i == shelf || !besides(b, shelf, i) {
-				continue
-			}
-			if d := -b.Shelves[i].Outline.Depth(p); d < g.Room {
-				g.Room = d
-			}
+		p := shelf.NearestEdge(plane.Add(at, plane.Scale(along, t)))
+		g.Room = math.Min(g.Room, chamber.Depth(p))
+		for _, o := range beside {
+			g.Room = math.Min(g.Room, -o.Depth(p))
 		}
 	}
 	return g

@@ -110,3 +110,29 @@ func Of(b *stacks.Built) (*Order, []Cycle) {
 	o.Moments = statics.WhileLoading(b, o.Events)
 	return o, cycles
 }
+
+// Cycles finds only what forbids every order of setting, level by level: the
+// part of Of that a check needs.
+func Cycles(b *stacks.Built) []Cycle {
+	var out []Cycle
+	for l := range b.Levels {
+		out = append(out, CyclesOn(b, l)...)
+	}
+	return out
+}
+
+// CyclesOn is Cycles for one level (into Built.Levels).
+func CyclesOn(b *stacks.Built, level int) []Cycle {
+	if level < 0 || level >= len(b.Levels) {
+		return nil
+	}
+	return relationOf(b, level).cycles(b, level)
+}
+
+// GripsOn is where hands hold one shelf (into Built.Shelves).
+func GripsOn(b *stacks.Built, shelf int) Grips {
+	if shelf < 0 || shelf >= len(b.Shelves) {
+		return Grips{Shelf: shelf}
+	}
+	return gripsOf(b, shelf)
+}

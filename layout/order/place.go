@@ -14,15 +14,22 @@ func ray(o *plane.Outline, p plane.Vec, bearing float64) float64 {
 		return 0
 	}
 	lo, hi := o.Bounds()
-	near, far := 0.0, plane.Distance(lo, hi)
 	dir := plane.FromBearing(1, bearing)
-	// The depth is concave along the ray, so it crosses 0 once.
-	for i := 0; i < 48; i++ {
-		mid := (near + far) / 2
-		if o.Depth(plane.Add(p, plane.Scale(dir, mid))) > 0 {
-			near = mid
-		} else {
-			far = mid
+	depth := func(t float64) float64 { return o.Depth(plane.Add(p, plane.Scale(dir, t))) }
+	near, far := 0.0, plane.Distance(lo, hi)+1
+	in, out := depth(near), depth(far)
+	// The depth is concave along the ray, so it crosses 0 once: false position,
+	// the standing end halved (the Illinois rule) so that both close in.
+	for i := 0; i < 60 && far-near > 1e-9; i++ {
+		t := near + float64((far-near)*in)/(in-out)
+		d := depth(t)
+		switch {
+		case d > 1e-10:
+			near, in, out = t, d, out/2
+		case d < -1e-10:
+			far, out, in = t, d, in/2
+		default:
+			return t
 		}
 	}
 	return near
