@@ -118,8 +118,3 @@ func (r *run) afterWhat(m *statics.Moment) (string, mgl64.Vec3) {
 		return "When " + n.shelf(i) + " is laid", at(r.b.Shelves[i].Outline.Centroid(), r.b.Shelves[i].Top)
 	}
 }
-
-// margin is how far a point lies inside the ring of some supports, mm.
-func (c *Checker) margin(supports []plane.Vec, p plane.Vec) float64 {
-	return statics.Solve(supports, []statics.Load{{Mass: 1, At: p}}).Margin
-}

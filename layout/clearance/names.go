@@ -361,3 +361,7 @@ func (c *Checker) upUnit(mm float64) string {
 
 // at is a point over the middle of a thing in plan.
 func at(v plane.Vec, z float64) mgl64.Vec3 { return mgl64.Vec3{v[0], v[1], z} }
+
+// LevelName says a level inside a sentence: "left 2", "the bottom". level is
+// an index into Built.Levels.
+func (c *Checker) LevelName(level int) string { return c.names.level(level) }

@@ -397,7 +397,7 @@ func (r *run) postCount(i int) {
 		return
 	}
 	for _, k := range posts {
-		if !r.needed(i, k, posts) {
+		if !r.needed(k) {
 			things = append(things, n.postThing(k))
 		}
 	}
@@ -409,9 +409,9 @@ func (r *run) postCount(i int) {
 		measured{have: have, need: l.Watch, plan: l.Plan, at: where}, things, n.shelfLabel(i))
 }
 
-// needed tells whether a post under a shelf carries more than that shelf, or
-// whether without it the balance point would come near the edge.
-func (r *run) needed(shelf, post int, posts []int) bool {
+// needed tells whether a post under a shelf carries more than that shelf:
+// another shelf, or a line above.
+func (r *run) needed(post int) bool {
 	p := &r.b.Posts[post]
 	if len(p.Shelves) > 1 {
 		return true
@@ -423,17 +423,7 @@ func (r *run) needed(shelf, post int, posts []int) bool {
 			}
 		}
 	}
-	if shelf >= len(r.weigh.Shelves) {
-		return false
-	}
-	rest := make([]plane.Vec, 0, len(posts))
-	for _, k := range posts {
-		if k != post {
-			rest = append(rest, r.b.Posts[k].At)
-		}
-	}
-	l := r.b.Load.Limits(layout.Balance)
-	return r.margin(rest, r.weigh.Shelves[shelf].Result.Balance) < l.Watch
+	return false
 }
 
 // towerFooting judges that a tower's supports agree in height.
