@@ -16,7 +16,7 @@ import (
 // Where the columns of the board list begin, mm from the left margin.
 const (
 	boardLevelAt = 13
-	boardDrawnAt = 40
+	boardDrawnAt = 36
 	boardThick   = 1.6 // of a drawn board, mm of paper
 )
 
@@ -42,7 +42,7 @@ func boardPages(s *frame.Sheet, b *stacks.Built, o *order.Order) []frame.Draft {
 	var drafts []frame.Draft
 	for i := 0; i < len(l.boards) || len(drafts) == 0; {
 		if len(drafts) > 0 {
-			head.Title = "Boards to carry out, continued"
+			head.Sub = "Continued. Carry in this order."
 		}
 		p := s.Page(head)
 		p.Note = "boards drawn " + frame.Scale(l.per)
@@ -59,7 +59,7 @@ func boardPages(s *frame.Sheet, b *stacks.Built, o *order.Order) []frame.Draft {
 		if i == len(l.boards) {
 			if y+waits+4 > p.Bottom {
 				drafts = append(drafts, p.Draft())
-				head.Title = "Boards to carry out, continued"
+				head.Sub = "Continued. Carry in this order."
 				p = s.Page(head)
 				p.Note = "boards drawn " + frame.Scale(l.per)
 				y = p.Top

@@ -1,8 +1,6 @@
 package sheet
 
 import (
-	"strings"
-
 	"threepost/layout/clearance"
 	"threepost/layout/stacks"
 	"threepost/layout/statics"
@@ -27,8 +25,8 @@ type section func(p *frame.Page, x, y, width float64) float64
 // Distances on the front page, mm.
 const (
 	barHigh   = 9
-	betweenUp = 3 // least white between two sections
-	gutter    = 8 // between the two columns of a section
+	betweenUp = 2.5 // least white between two sections
+	gutter    = 8   // between the two columns of a section
 )
 
 // pages makes the front page and its continuations.
@@ -95,7 +93,7 @@ func (f *front) height(draw section) float64 {
 func (f *front) page(continued bool) (*frame.Page, float64) {
 	head := headOf(f.s, f.b)
 	if continued {
-		head.Title = strings.TrimSuffix(head.Title, ".") + ", continued"
+		head.SubRight = "continued"
 	}
 	p := f.s.Page(head)
 	p.Bar(p.Top+1, barHigh, "Take this paper off before switching on")
@@ -168,5 +166,5 @@ func (f *front) notes() [][]drawing.Run {
 	if lidWord(f.b.Load) == "ceiling" {
 		down = "up: hearth to shelf top"
 	}
-	return append(lines, []drawing.Run{{Words: f.s.Say("posts: on the shelf · " + down + " · " + f.s.Unit()), Style: frame.Text(frame.TextSize)}})
+	return append(lines, []drawing.Run{{Words: f.s.Say("posts: on the shelf · " + down), Style: frame.Text(frame.TextSize)}})
 }

@@ -17,7 +17,7 @@ func headOf(s *frame.Sheet, b *stacks.Built) frame.Head {
 	if cone := s.Cone(l.Firing); cone != "" {
 		right = append(right, cone)
 	}
-	sub := kilnWords(s, b)
+	sub := kilnWords(s, b) + ", in " + s.Unit()
 	if l.Firing.Date != "" {
 		sub += " · " + l.Firing.Date
 	}

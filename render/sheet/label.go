@@ -13,10 +13,12 @@ import (
 // Distances in a label, mm of paper.
 const (
 	nameOver   = 2.0 // from the hairline up to the name's baseline
-	nameHigh   = 6.4 // from the name's baseline up to the text's last one
+	nameHigh   = 6.1 // from the name's baseline up to the text's last one
 	postsHigh  = 7.6 // from one line of make-ups to the next
-	headHigh   = 6.4 // from the text's first baseline to the last one of the make-ups
-	labelApart = 2.4 // white over a label
+	headHigh   = 6.2 // from the text's first baseline to the last one of the make-ups
+	labelApart = 1.8 // white over a label
+	markApart  = 1.6 // from a name to the mark of a cone pack
+	markWide   = 6.2
 )
 
 // tag is a label set in lines, ready to be drawn.
@@ -41,7 +43,7 @@ func tagOf(s *frame.Sheet, b *stacks.Built, l label, width float64) tag {
 			t.head = append(t.head, breakPosts(s, s.Posts(g.count, g.makeUp), width)...)
 		}
 	case l.lid:
-		t.head = s.Fonts.Wrap(frame.Heavy(frame.PostsSize), s.Room(l.room)+" to the "+lidWord(b.Load), width)
+		t.head = s.Fonts.Wrap(frame.Strong(frame.PostsSize), s.Room(l.room)+" to the "+lidWord(b.Load), width)
 	}
 	runs := []drawing.Run{
 		{Words: "takes ", Style: frame.Text(frame.TextSize)},
@@ -61,7 +63,7 @@ func tagOf(s *frame.Sheet, b *stacks.Built, l label, width float64) tag {
 	} else {
 		t.high += s.Fonts.CapHeight(frame.Text(frame.TextSize))
 	}
-	if s.Fonts.Width(frame.Heavy(frame.LevelSize), t.name)+t.downWidth(s)+12 > width {
+	if !t.oneRow(s, width) {
 		t.high += frame.Leading(frame.LevelSize)
 	}
 	return t
@@ -85,7 +87,7 @@ func lidWord(l *layout.Load) string {
 
 // breakPosts breaks a make-up that is longer than width after its plus signs.
 func breakPosts(s *frame.Sheet, words string, width float64) []string {
-	style := frame.Heavy(frame.PostsSize)
+	style := frame.Strong(frame.PostsSize)
 	var lines []string
 	line := ""
 	for _, piece := range strings.SplitAfter(words, "+") {
@@ -105,7 +107,14 @@ func (t tag) downRuns() []drawing.Run {
 	}
 }
 
-func (t tag) downWidth(s *frame.Sheet) float64 { return s.RunsWidth(t.downRuns()...) }
+// oneRow tells whether name, mark and depth go beside each other.
+func (t tag) oneRow(s *frame.Sheet, width float64) bool {
+	used := s.Fonts.Width(frame.Heavy(frame.LevelSize), t.name) + s.RunsWidth(t.downRuns()...) + 2
+	if t.cones {
+		used += markApart + markWide
+	}
+	return used <= width
+}
 
 // draw sets the tag on its hairline at y, from x over width mm.
 func (t tag) draw(p *frame.Page, x, y, width float64) {
@@ -114,12 +123,12 @@ func (t tag) draw(p *frame.Page, x, y, width float64) {
 	base := y - nameOver
 	p.TextRuns(x+width, base, drawing.Right, t.downRuns()...)
 	name := frame.Heavy(frame.LevelSize)
-	if s.Fonts.Width(name, t.name)+t.downWidth(s)+12 > width {
+	if !t.oneRow(s, width) {
 		base -= frame.Leading(frame.LevelSize)
 	}
-	w := p.Text(x, base, s.Fit(t.name, name, width-9), name)
+	w := p.Text(x, base, s.Fit(t.name, name, width-markApart-markWide), name)
 	if t.cones {
-		p.Cones(x+w+2.2, base, 6.6)
+		p.Cones(x+w+markApart, base, markWide)
 	}
 	base -= nameHigh
 	for i := len(t.text) - 1; i >= 0; i-- {
@@ -128,7 +137,7 @@ func (t tag) draw(p *frame.Page, x, y, width float64) {
 	}
 	base += lead() - headHigh
 	for i := len(t.head) - 1; i >= 0; i-- {
-		p.Text(x, base, t.head[i], frame.Heavy(frame.PostsSize))
+		p.Text(x, base, t.head[i], frame.Strong(frame.PostsSize))
 		base -= postsHigh
 	}
 }

@@ -45,7 +45,7 @@ func rulerOf(units measure.Units) ruler {
 
 // Where things stand on a measuring sheet, mm.
 const (
-	scaleStrip = 27 // width of the upright scale at the right
+	scaleStrip = 24 // width of the upright scale at the right
 	smallest   = 30 // first ring
 )
 
@@ -56,7 +56,7 @@ func measuring(s *frame.Sheet) *frame.Page {
 	r := rulerOf(s.Units)
 	p.Text(s.Left(), frame.Margin+6.2, "How wide, how high", frame.Heavy(frame.TitleSize))
 	p.upright(r)
-	width := s.Width() - scaleStrip - 4
+	width := s.Width() - scaleStrip - 2
 	radius := width / 2
 	top := frame.Margin + 13.0
 	p.rings(r, drawing.At(s.Left()+radius, top+radius), radius)
@@ -91,11 +91,11 @@ func (p scalePage) rings(r ruler, at drawing.Point, most float64) {
 			continue
 		}
 		places := []drawing.Point{drawing.At(at.X, at.Y-d), drawing.At(at.X, at.Y+d)}
-		if n%r.ringed == 0 {
-			places = append(places, drawing.At(at.X-d, at.Y), drawing.At(at.X+d, at.Y))
-		}
 		words := r.figure(n)
 		w := p.TextWidth(words, style) + 1.2
+		if n%r.ringed == 0 && d+w/2 < most {
+			places = append(places, drawing.At(at.X-d, at.Y), drawing.At(at.X+d, at.Y))
+		}
 		for _, q := range places {
 			p.Rect(q.X-w/2, q.Y-cap/2-0.7, w, cap+1.4, drawing.Solid(drawing.White))
 			p.Text(q.X, q.Y+cap/2, words, style)
@@ -110,7 +110,7 @@ func (p scalePage) upright(r ruler) {
 	foot := s.Paper.Height - frame.Margin
 	steps := int((foot - frame.Margin - 4) / r.step)
 	p.Line(fold, foot, fold, foot-float64(steps)*r.step, frame.Ink())
-	p.Line(s.Right()-scaleStrip+4, foot, s.Right(), foot, frame.Cut())
+	p.Line(s.Right()-scaleStrip+1, foot, s.Right(), foot, frame.Cut())
 	style := frame.Strong(frame.TextSize)
 	cap := s.Fonts.CapHeight(style)
 	for n := 1; n <= steps; n++ {

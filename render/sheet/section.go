@@ -65,7 +65,7 @@ func (f *front) checklist(p *frame.Page, x, y, width float64) float64 {
 	p.Text(x, y, "Before the "+closing(f.b.Load)+" closes", frame.Heavy(frame.HeadSize))
 	y += 1
 	for _, line := range checks(f.s, f.b) {
-		y += lead() + 0.5
+		y += lead() + 0.35
 		at := p.Tick(x, y, frame.TextSize)
 		for i, words := range f.s.Fonts.Wrap(frame.Text(frame.TextSize), f.s.Say(line), x+width-at) {
 			if i > 0 {

@@ -101,7 +101,7 @@ func (w waiting) say() string {
 
 // ownerOf is owner and ticket: "Ida 31".
 func ownerOf(w *layout.Ware) string {
-	return strings.TrimSpace(strings.TrimSpace(w.Owner) + " " + strings.TrimSpace(w.Ticket))
+	return strings.ReplaceAll(strings.TrimSpace(strings.TrimSpace(w.Owner)+" "+strings.TrimSpace(w.Ticket)), " ", "\u00a0")
 }
 
 // series joins words: "A", "A and C", "A, C and E".

@@ -92,21 +92,22 @@ func (f *front) watchList() (list []told, left int) {
 // watchHeading counts what was found.
 func (f *front) watchHeading() string {
 	r := f.report
-	var parts []string
 	if r.Problems > 0 {
-		parts = append(parts, counted(r.Problems, "problem", "problems"))
+		text := frame.Capital(counted(r.Problems, "problem", "problems"))
+		if n := r.Watches + r.Accepted; n > 0 {
+			text += ", " + counted(n, "watch", "watches")
+		}
+		return text
 	}
 	switch {
 	case r.Watches > 0 && r.Accepted > 0:
-		parts = append(parts, fmt.Sprintf("Watches: %d, %d accepted", r.Watches+r.Accepted, r.Accepted))
+		return fmt.Sprintf("Watches: %d, %d accepted", r.Watches+r.Accepted, r.Accepted)
 	case r.Accepted > 0:
-		parts = append(parts, fmt.Sprintf("Watches: %d, accepted", r.Accepted))
+		return fmt.Sprintf("Watches: %d, accepted", r.Accepted)
 	case r.Watches > 0:
-		parts = append(parts, fmt.Sprintf("Watches: %d", r.Watches))
-	case r.Problems == 0:
-		parts = append(parts, "Watches: none")
+		return fmt.Sprintf("Watches: %d", r.Watches)
 	}
-	return strings.Join(parts, " · ")
+	return "Watches: none"
 }
 
 // watches draws problems and watches, at most five.
@@ -155,13 +156,13 @@ func cautionWords(s *frame.Sheet, b *stacks.Built) string {
 	for i := range b.Shelves {
 		heaviest = max(heaviest, b.Shelves[i].Mass)
 	}
-	lift := "Lift shelves close to the body."
+	lift := "Lift close to the body"
 	if heaviest > 0 {
-		lift = "Lift shelves close to the body; the heaviest is " + s.Mass(heaviest) + "."
+		lift += "; the heaviest shelf is " + s.Mass(heaviest)
 	}
-	return "The kiln's outside passes " + s.Heat(100) + ": keep what burns " + s.Size(457) + " " + shortUnit(s) + " away. " + lift +
-		" Power off at the isolator while hands are inside; wiring is for an electrician. Wipe dust wet, it holds silica: no brush, no blowing." +
-		" Open below " + s.Heat(100) + ". The kiln's manual, local codes and licensed people come before this sheet."
+	return "The outside passes " + s.Heat(100) + ": nothing that burns within " + s.Size(457) + "\u00a0" + shortUnit(s) + ". " + lift +
+		". Power off while hands are inside; wiring is for an electrician. Dust holds silica: wipe it wet." +
+		" Open below " + s.Heat(100) + ". The kiln's manual, local codes and licensed people come first."
 }
 
 func shortUnit(s *frame.Sheet) string {
@@ -208,7 +209,7 @@ func coneRows(s *frame.Sheet, b *stacks.Built) []coneRow {
 
 // cones draws a table to write how far each cone went.
 func (f *front) cones(p *frame.Page, x, y, width float64) float64 {
-	const high = 7.4
+	const high = 7
 	rows := coneRows(f.s, f.b)
 	columns, alike := 1, true
 	for _, r := range rows {

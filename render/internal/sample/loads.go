@@ -44,8 +44,8 @@ func October() *layout.Load {
 		Firing: layout.Firing{Stage: layout.Glaze, Cone: "6", Date: "14 October"},
 		Kiln: layout.Kiln{
 			Name: "Heron", Chamber: layout.Shape{Kind: layout.Sided, Sides: 12, Across: 712}, Height: 686, Opens: layout.Top,
-			Probes:   []layout.Probe{{At: 300, Height: 343, Reach: 90, Diameter: 9}},
-			Spyholes: []layout.Spyhole{{At: 210, Height: 240}, {At: 150, Height: 470}},
+			Probes:   []layout.Probe{{At: 300, Height: 343, Reach: 60, Diameter: 9}},
+			Spyholes: []layout.Spyhole{{At: 210, Height: 240}, {At: 150, Height: 480}},
 		},
 		Furniture: layout.Furniture{
 			Shelves: []layout.ShelfKind{
@@ -70,13 +70,15 @@ func October() *layout.Load {
 				level(up(150, 5), one("half", 3, 0, 90)), level(up(75, 10), one("half", 3, 0, 90)), level(up(75, 10), one("half", 3, 0, 90)),
 			}},
 		},
-		Accepted: []layout.Accepted{},
+		Accepted: []layout.Accepted{{Finding: "fits the firing: soup bowl, clay", Reason: "Fired here in June, Wen"}},
 	}
 	s := &setter{load: l, next: map[string]int{}}
-	s.set("left side", 1, batch{"vase", 1}, batch{"jug", 5}, batch{"cones low", 1}, batch{"pinch pot", 4})
+	s.put("left side", 1, "cones low", plane.Vec{-138, -239}, 30)
+	s.put("right side", 3, "cones high", plane.Vec{138, -239}, 330)
+	s.set("left side", 1, batch{"vase", 1}, batch{"jug", 5}, batch{"pinch pot", 4})
 	s.set("left side", 2, batch{"mug", 14})
 	s.set("left side", 3, batch{"rice bowl", 12})
-	s.set("right side", 3, batch{"cones high", 1}, batch{"water bottle", 13})
+	s.set("right side", 3, batch{"water bottle", 13})
 	s.set("right side", 2, batch{"soup bowl", 5}, batch{"pinch pot", 2})
 	s.set("right side", 1, batch{"soup bowl", 5}, batch{"pinch pot", 2})
 	s.base()

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"threepost/geometry/plane"
+	"threepost/geometry/solid"
 	"threepost/layout"
 	"threepost/layout/stacks"
 )
@@ -41,6 +42,10 @@ func (s *setter) set(tower string, level int, list ...batch) int {
 		}
 	}
 	standing := posts(b, v)
+	for _, i := range b.Levels[v].Pots {
+		p := &b.Pots[i]
+		standing = append(standing, plan(p.Body, p.At, p.Turn)...)
+	}
 	set := &s.load.Tower(tower).Levels[level-1].Set
 	done := 0
 	for _, one := range list {
@@ -61,6 +66,12 @@ func (s *setter) set(tower string, level int, list ...batch) int {
 		}
 	}
 	return done
+}
+
+// put stands a pot where it is told.
+func (s *setter) put(tower string, level int, name string, at plane.Vec, turn float64) {
+	set := &s.load.Tower(tower).Levels[level-1].Set
+	*set = append(*set, layout.Placement{Pot: layout.Pot{Ware: name}, At: at, Turn: turn})
 }
 
 // body is that of a row or a cone pack, with the names of its pots.
@@ -129,7 +140,7 @@ func (s *scan) place(b *stacks.Built, v int, body *stacks.Body, standing []spot)
 					continue
 				}
 				for _, turn := range turns {
-					if fits(o, body, at, turn, standing, gap) {
+					if fits(o, body, at, turn, standing, gap) && clear(b, v, body, at, turn) {
 						return at, turn, true
 					}
 				}
@@ -151,4 +162,48 @@ func fits(o plane.Outline, body *stacks.Body, at plane.Vec, turn float64, standi
 		}
 	}
 	return true
+}
+
+// clear tells whether a pot is clear of wall, lid and probe, of the shelves of
+// other levels that lie over it or that it rises past, and of their pots.
+func clear(b *stacks.Built, v int, body *stacks.Body, at plane.Vec, turn float64) bool {
+	bottom := b.Levels[v].Top
+	top := bottom + body.Height
+	if top+25 > b.Height {
+		return false
+	}
+	for _, p := range plan(body, at, turn) {
+		if plane.Clearance(b.Chamber, p.skeleton, p.r) < 25 {
+			return false
+		}
+		for i := range b.Shelves {
+			s := &b.Shelves[i]
+			if s.Level != v && top > s.Bottom-12 && bottom < s.Top && s.Outline.Distance(p.skeleton)-p.r < 9 {
+				return false
+			}
+		}
+		for i := range b.Pots {
+			q := &b.Pots[i]
+			if q.Level != v && top > q.Z-12 && bottom < q.Solid.Top()+12 && near(p, &q.Solid, 9) {
+				return false
+			}
+		}
+		for i := range b.Probes {
+			q := &b.Probes[i]
+			if top > q.Solid.Bottom()-25 && bottom < q.Solid.Top()+25 && near(p, &q.Solid, 25) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// near tells whether a part comes nearer to a solid in plan than a gap.
+func near(p spot, w *solid.Placed, gap float64) bool {
+	for i := range w.Body.Parts {
+		if p.skeleton.Distance(w.Skeleton(i))-p.r-w.Body.Parts[i].Profile.Max() < gap {
+			return true
+		}
+	}
+	return false
 }
