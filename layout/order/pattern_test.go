@@ -34,7 +34,7 @@ func sampleLeft2() *layout.Load {
 		set(l, 1, 2, "mug", at[0], at[1], turn)
 		before = at
 	}
-	set(l, 1, 2, "mug", -60, 120, 300)
+	set(l, 1, 2, "mug", -60, 120, 230)
 	set(l, 1, 2, "mug", -60, 10, 300)
 	set(l, 1, 2, "mug", -60, -100, 180)
 	set(l, 1, 2, "cones", -140, -60, 0)
