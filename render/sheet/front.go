@@ -16,6 +16,8 @@ type front struct {
 	report  clearance.Report
 	weights *statics.Weights // may be nil
 	columns []column
+	tight   bool      // headings stand in the line, so that all goes on one page
+	later   []section // what goes on the next page
 }
 
 // section draws a part of the page at (x, y) over width mm and gives the
@@ -29,51 +31,84 @@ const (
 	gutter    = 8   // between the two columns of a section
 )
 
-// pages makes the front page and its continuations.
+// pages makes the front page: all on one when it goes, else a second one,
+// continued, for what is looked at before the lid closes.
 func (f *front) pages() []frame.Draft {
 	views := f.elevations()
-	rest := f.sections()
 	var drafts []frame.Draft
 	for i, v := range views {
 		p, y := f.page(len(drafts) > 0)
-		last := i == len(views)-1
 		room := p.Bottom - y
 		var here []section
-		used := v.least
-		if last {
-			for len(rest) > 0 {
-				h := f.height(rest[0]) + betweenUp
-				if used+h > room {
-					break
-				}
-				used += h
-				here, rest = append(here, rest[0]), rest[1:]
+		if i == len(views)-1 {
+			if one := f.onePage(); v.least+f.heights(one) <= room {
+				here = one
+			} else if f.tight = true; v.least+f.heights(f.onePage()) <= room {
+				here = f.onePage()
+			} else {
+				f.tight = false
+				here, f.later = f.split(room - v.least)
 			}
 		}
-		spare := max(0, room-used)
+		spare := max(0, room-v.least-f.heights(here))
 		grow := min(spare, max(0, v.most-v.least))
-		spare -= grow
+		note := v.scale(v.least + grow)
 		y += v.draw(p, y, v.least+grow)
-		f.stack(p, y, spare, here)
-		p.Note = "elevation " + frame.Scale(v.scale(v.least+grow))
+		f.stack(p, y, spare-grow, here)
+		p.Note = "elevation " + frame.Scale(note)
 		drafts = append(drafts, p.Draft())
 	}
-	for len(rest) > 0 {
+	for rest := f.later; len(rest) > 0; {
 		p, y := f.page(true)
-		var here []section
-		used := 0.0
-		for len(rest) > 0 {
-			h := f.height(rest[0]) + betweenUp
-			if used+h > p.Bottom-y && len(here) > 0 {
-				break
-			}
-			used += h
-			here, rest = append(here, rest[0]), rest[1:]
-		}
-		f.stack(p, y, min(p.Bottom-y-used, 12), here)
+		n := f.fill(rest, p.Bottom-y)
+		f.stack(p, y, min(p.Bottom-y-f.heights(rest[:n]), 12), rest[:n])
 		drafts = append(drafts, p.Draft())
+		rest = rest[n:]
 	}
 	return drafts
+}
+
+// onePage are the sections under the elevation when all goes on one page.
+func (f *front) onePage() []section {
+	right := []section{f.rooms, f.waits, f.watches, f.cones}
+	signed := []section{f.checklist, f.signature}
+	if max(f.columnHeight(right), f.columnHeight(signed[:1]))+9 < f.columnHeight(signed) {
+		return []section{f.fetch, f.beside([]section{f.checklist}, right), f.cautions, f.signature}
+	}
+	return []section{f.fetch, f.beside(signed, right), f.cautions}
+}
+
+// split shares the sections out on two pages: what to know while loading,
+// then what to look at before the lid closes.
+func (f *front) split(room float64) (here, later []section) {
+	loading := []section{f.fetch, f.beside([]section{f.rooms, f.waits}, []section{f.watches})}
+	if f.columnHeight([]section{f.watches}) > 60 || f.columnHeight([]section{f.waits}) > 60 {
+		loading = []section{f.fetch, f.rooms, f.waits, f.watches}
+	}
+	n := 0
+	for n < len(loading) && f.heights(loading[:n+1]) <= room {
+		n++
+	}
+	closing := []section{f.beside([]section{f.checklist}, []section{f.cones, f.signature}), f.cautions}
+	return loading[:n], append(loading[n:len(loading):len(loading)], closing...)
+}
+
+// fill is how many sections go on a page with so much room, at least one.
+func (f *front) fill(list []section, room float64) int {
+	n := 1
+	for n < len(list) && f.heights(list[:n+1]) <= room {
+		n++
+	}
+	return n
+}
+
+// heights is how high sections are under each other, mm.
+func (f *front) heights(list []section) float64 {
+	sum := 0.0
+	for _, draw := range list {
+		sum += f.height(draw) + betweenUp
+	}
+	return sum
 }
 
 // stack draws sections under each other, the spare height between them.
@@ -96,23 +131,8 @@ func (f *front) page(continued bool) (*frame.Page, float64) {
 		head.SubRight = "continued"
 	}
 	p := f.s.Page(head)
-	p.Bar(p.Top+1, barHigh, "Take this paper off before switching on")
-	return p, p.Top + 1 + barHigh + 3
-}
-
-// sections are what stands under the elevation, in the order in which it may
-// go over to a second page.
-func (f *front) sections() []section {
-	left := []section{f.checklist}
-	right := []section{f.rooms, f.waits, f.watches, f.cones}
-	list := []section{f.fetch}
-	if f.columnHeight(right) > f.columnHeight(left)+32 {
-		// Long words run over the whole width, the table stands beside the list.
-		list = append(list, f.waits, f.watches)
-		right = []section{f.rooms, f.cones}
-	}
-	list = append(list, f.beside(left, right))
-	return append(list, f.cautions, f.signature)
+	p.Bar(p.Top, barHigh, "Take this paper off before switching on")
+	return p, p.Top + barHigh + 3
 }
 
 func (f *front) columnWidth() float64 { return (f.s.Width() - gutter) / 2 }

@@ -17,8 +17,8 @@ const (
 	postsHigh  = 7.6 // from one line of make-ups to the next
 	headHigh   = 6.2 // from the text's first baseline to the last one of the make-ups
 	labelApart = 1.8 // white over a label
-	markApart  = 1.6 // from a name to the mark of a cone pack
-	markWide   = 6.2
+	markApart  = 1.5 // from a name to the mark of a cone pack
+	markWide   = 5.6
 )
 
 // tag is a label set in lines, ready to be drawn.
@@ -109,7 +109,7 @@ func (t tag) downRuns() []drawing.Run {
 
 // oneRow tells whether name, mark and depth go beside each other.
 func (t tag) oneRow(s *frame.Sheet, width float64) bool {
-	used := s.Fonts.Width(frame.Heavy(frame.LevelSize), t.name) + s.RunsWidth(t.downRuns()...) + 2
+	used := s.Fonts.Width(frame.Heavy(frame.LevelSize), t.name) + s.RunsWidth(t.downRuns()...) + 1.5
 	if t.cones {
 		used += markApart + markWide
 	}

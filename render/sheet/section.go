@@ -36,16 +36,17 @@ func (f *front) fetch(p *frame.Page, x, y, width float64) float64 {
 		widest = max(widest, s.RunsWidth(fetchRuns(w)...))
 	}
 	columns := max(1, int((width+4)/(widest+frame.BoxSide+2.4+4)))
-	columns = min(columns, len(list))
+	columns = min(columns, len(list)+1)
 	step := width / float64(columns)
 	top := y
-	p.Text(x, y+frame.Leading(frame.HeadSize)*0.75, "Fetch", frame.Heavy(frame.HeadSize))
-	y += frame.Leading(frame.HeadSize)*0.75 + lead() + 1
+	y += lead() * 0.85
+	p.Text(x, y, "Fetch", frame.Heavy(frame.HeadSize))
 	for i, w := range list {
-		if i > 0 && i%columns == 0 {
+		cell := i + 1 // the heading has the first
+		if cell%columns == 0 {
 			y += lead() + 0.6
 		}
-		at := x + step*float64(i%columns)
+		at := x + step*float64(cell%columns)
 		p.TextRuns(p.Tick(at, y, frame.TextSize), y, drawing.Left, fetchRuns(w)...)
 	}
 	return y + 2 - top

@@ -21,10 +21,18 @@ func what(b *stacks.Built, pots []int) []string {
 	var list []string
 	for k, n := range count {
 		if n > 0 {
-			list = append(list, named(n, b.Load.Ware[k].Name))
+			list = append(list, alone(n, &b.Load.Ware[k]))
 		}
 	}
 	return list
+}
+
+// alone is "vase" for a row of one, "1 mug" for one of many.
+func alone(n int, w *layout.Ware) string {
+	if n == 1 && w.Count > 1 {
+		return "1\u00a0" + silhouette.Singular(w.Name)
+	}
+	return named(n, w.Name)
 }
 
 // named is "vase" for one and "5 jugs" for more.

@@ -31,6 +31,15 @@ func (f *front) rooms(p *frame.Page, x, y, width float64) float64 {
 // paragraph draws a heading and a text under it.
 func (f *front) paragraph(p *frame.Page, x, y, width float64, heading, text string) float64 {
 	top := y
+	if f.tight && text != "" {
+		y += lead()
+		lines := f.s.WrapRuns(width,
+			drawing.Run{Words: f.s.Say(heading) + ". ", Style: frame.Heavy(frame.TextSize)}, drawing.Run{Words: f.s.Say(text), Style: frame.Text(frame.TextSize)})
+		for i, line := range lines {
+			p.TextRuns(x, y+lead()*float64(i), drawing.Left, line...)
+		}
+		return y + lead()*float64(len(lines)-1) + 1.6 - top
+	}
 	y += frame.Leading(frame.HeadSize) * 0.8
 	p.Text(x, y, f.s.Say(heading), frame.Heavy(frame.HeadSize))
 	if text != "" {
@@ -66,6 +75,14 @@ func waitWords(b *stacks.Built, most int) (heading, text string) {
 
 // told is a finding as the front page tells it.
 type told struct{ sentence, reason string }
+
+// say is the sentence, with the reason for which it was accepted.
+func (t told) say() string {
+	if t.reason == "" {
+		return t.sentence
+	}
+	return t.sentence + " “" + strings.TrimSuffix(t.reason, ".") + ".”"
+}
 
 // watchList picks the findings to tell: problems, then open watches, then
 // accepted ones with their reason; left is how many are not told.
@@ -114,14 +131,14 @@ func (f *front) watchHeading() string {
 func (f *front) watches(p *frame.Page, x, y, width float64) float64 {
 	top := y
 	list, left := f.watchList()
+	if f.tight && len(list) == 1 {
+		return f.paragraph(p, x, y, width, f.watchHeading(), list[0].say())
+	}
 	y += f.paragraph(p, x, y, width, f.watchHeading(), "") - 2
 	y += 0.6
 	style := frame.Text(frame.TextSize)
 	for i, t := range list {
-		words := f.s.Say(t.sentence)
-		if t.reason != "" {
-			words += " “" + strings.TrimSuffix(t.reason, ".") + ".”"
-		}
+		words := f.s.Say(t.say())
 		if i > 0 {
 			y += 0.8
 		}
@@ -158,11 +175,11 @@ func cautionWords(s *frame.Sheet, b *stacks.Built) string {
 	}
 	lift := "Lift close to the body"
 	if heaviest > 0 {
-		lift += "; the heaviest shelf is " + s.Mass(heaviest)
+		lift += "; a shelf is " + s.Mass(heaviest)
 	}
 	return "The outside passes " + s.Heat(100) + ": nothing that burns within " + s.Size(457) + "\u00a0" + shortUnit(s) + ". " + lift +
-		". Power off while hands are inside; wiring is for an electrician. Dust holds silica: wipe it wet." +
-		" Open below " + s.Heat(100) + ". The kiln's manual, local codes and licensed people come first."
+		". Power off while hands are inside; an electrician wires. Wipe dust wet, it holds silica." +
+		" Open below " + s.Heat(100) + ". Manual, local codes and licensed people come first."
 }
 
 func shortUnit(s *frame.Sheet) string {
@@ -209,7 +226,7 @@ func coneRows(s *frame.Sheet, b *stacks.Built) []coneRow {
 
 // cones draws a table to write how far each cone went.
 func (f *front) cones(p *frame.Page, x, y, width float64) float64 {
-	const high = 7
+	const high = 6.8
 	rows := coneRows(f.s, f.b)
 	columns, alike := 1, true
 	for _, r := range rows {
@@ -249,21 +266,33 @@ func (f *front) cones(p *frame.Page, x, y, width float64) float64 {
 	return top + high*float64(total) + 1 - y
 }
 
-// signature draws the line on which is written who set and switched on.
+// signature draws the lines on which is written who set and switched on.
 func (f *front) signature(p *frame.Page, x, y, width float64) float64 {
-	words := []string{"Set by", "Switched on by", "at", "off"}
-	share := []float64{0.32, 0.36, 0.16, 0.16}
-	style := frame.Text(frame.TextSize)
-	base := y + 6.2
-	for i, w := range words {
-		room := width * share[i]
-		used := p.Text(x, base, w, style)
-		end := x + room
-		if i < len(words)-1 {
-			end -= 3
-		}
-		p.Line(x+used+1.5, base+0.6, end, base+0.6, frame.Hair())
-		x += room
+	rows := [][]blank{{{"Set by", 1}}, {{"Switched on by", 1}}, {{"at", 0.5}, {"off", 0.5}}}
+	if width > 120 {
+		rows = [][]blank{{{"Set by", 0.32}, {"Switched on by", 0.36}, {"at", 0.16}, {"off", 0.16}}}
 	}
-	return 9
+	style := frame.Text(frame.TextSize)
+	top := y
+	for _, row := range rows {
+		y += 7
+		at := x
+		for i, b := range row {
+			end := at + width*b.share
+			used := p.Text(at, y, b.words, style)
+			to := end
+			if i < len(row)-1 {
+				to -= 3
+			}
+			p.Line(at+used+1.5, y+0.6, to, y+0.6, frame.Hair())
+			at = end
+		}
+	}
+	return y + 2 - top
+}
+
+// blank is a word with a line after it to write on, over a share of the width.
+type blank struct {
+	words string
+	share float64
 }
