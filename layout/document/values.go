@@ -290,7 +290,7 @@ func date(strict bool) codec[string] {
 				return v, ok
 			}
 		}
-		if strict && !isDate(n.text) {
+		if strict && !IsDate(n.text) {
 			r.complain(n.at, "%s is %s; write a date like \"2026-10-14\"", what, show(n.text))
 			return "", false
 		}
@@ -305,8 +305,8 @@ func date(strict bool) codec[string] {
 	return c
 }
 
-// isDate tells whether a text is a day of the calendar, 2026-10-14.
-func isDate(text string) bool {
+// IsDate tells whether a text is a day of the calendar, 2026-10-14.
+func IsDate(text string) bool {
 	if len(text) != 10 || text[4] != '-' || text[7] != '-' {
 		return false
 	}
