@@ -21,7 +21,7 @@ func (r *run) balance() {
 		}
 		r.balanceOf(i, s, l)
 		if r.maySway(i, l) {
-			if o, _ := r.inOrder(); i < len(o.Moments) {
+			if o := r.inOrder(); i < len(o.Moments) {
 				r.balanceWhile(&o.Moments[i], l, s.Result.Margin)
 			}
 		}
@@ -31,19 +31,29 @@ func (r *run) balance() {
 // maySway tells whether some part of a shelf's load could bring its balance
 // point nearer than the watch figure to a side of its posts' ring. For each
 // side the worst part is everything that lies nearer to it than that figure,
-// or beyond it, and what comes down posts from above counts in full at the
-// worst of those posts; so no order of loading does worse.
+// or beyond it; so no order of loading does worse.
+//
+// What an upper shelf brings down its posts has its balance point where the
+// upper one's is. If that never comes too near to the upper ring, and the upper
+// ring lies inside this one, it only helps here, and the posts alone count.
+// Otherwise all that comes from above counts at the worst of its posts.
 func (r *run) maySway(i int, l layout.Limits) bool {
-	s, w := &r.b.Shelves[i], &r.weigh.Shelves[i]
-	at := make([]plane.Vec, len(w.Posts))
-	for k, p := range w.Posts {
-		at[k] = r.b.Posts[p].At
+	if was, known := r.sways[i]; known {
+		return was
 	}
-	ring := hullOf(at)
+	r.sways[i] = true // until it is known better, also against going in circles
+	ring := r.ring(i)
 	if len(ring) < 3 {
 		return true
 	}
+	r.sways[i] = r.sway(i, ring, l)
+	return r.sways[i]
+}
+
+func (r *run) sway(i int, ring []plane.Vec, l layout.Limits) bool {
+	s, w := &r.b.Shelves[i], &r.weigh.Shelves[i]
 	least, middle := worst(l), s.Outline.Centroid()
+	standing, calm := r.standingOn(i, ring, l)
 	for k, p := range ring {
 		in := plane.Unit(plane.Left(plane.Sub(ring[(k+1)%len(ring)], p)))
 		beyond := func(v plane.Vec) float64 { return plane.Dot(in, plane.Sub(v, p)) - least }
@@ -54,16 +64,65 @@ func (r *run) maySway(i int, l layout.Limits) bool {
 			}
 		}
 		deepest := 0.0
-		for _, up := range r.b.Levels[s.Level].Above {
-			for _, j := range r.b.Levels[up].Posts {
-				deepest = math.Min(deepest, beyond(r.b.Posts[j].At))
-			}
+		for _, j := range standing {
+			q := &r.b.Posts[j]
+			deepest = math.Min(deepest, beyond(q.At))
+			sum += float64(q.Mass * math.Min(0, beyond(q.At)))
 		}
-		if sum+float64(w.Above*deepest) < 0 {
+		if !calm {
+			sum += float64(w.Above * deepest)
+		}
+		if sum < 0 {
 			return true
 		}
 	}
 	return false
+}
+
+// standingOn lists the posts that stand on a shelf, and tells whether all that
+// they carry is calm: shelves that never sway, each wholly carried by posts
+// that stand here, within the ring.
+func (r *run) standingOn(i int, ring []plane.Vec, l layout.Limits) (posts []int, calm bool) {
+	calm = true
+	carried := map[int]bool{}
+	for _, up := range r.b.Levels[r.b.Shelves[i].Level].Above {
+		for _, j := range r.b.Levels[up].Posts {
+			if r.weigh.Posts[j].Under != i {
+				continue
+			}
+			posts = append(posts, j)
+			calm = calm && insideRing(ring, r.b.Posts[j].At)
+			for _, s := range r.b.Posts[j].Shelves {
+				carried[s] = true
+			}
+		}
+	}
+	for s := range carried {
+		for _, j := range r.weigh.Shelves[s].Posts {
+			calm = calm && r.weigh.Posts[j].Under == i
+		}
+		calm = calm && !r.maySway(s, l)
+	}
+	return posts, calm
+}
+
+// ring is the hull of the posts under a shelf.
+func (r *run) ring(i int) []plane.Vec {
+	w := &r.weigh.Shelves[i]
+	at := make([]plane.Vec, len(w.Posts))
+	for k, p := range w.Posts {
+		at[k] = r.b.Posts[p].At
+	}
+	return hullOf(at)
+}
+
+func insideRing(ring []plane.Vec, v plane.Vec) bool {
+	for k, p := range ring {
+		if plane.Cross(plane.Unit(plane.Sub(ring[(k+1)%len(ring)], p)), plane.Sub(v, p)) < -tol {
+			return false
+		}
+	}
+	return true
 }
 
 func (r *run) balanceOf(i int, s *statics.ShelfWeight, l layout.Limits) {

@@ -32,6 +32,9 @@ func newNamer(b *stacks.Built) *namer { return &namer{b: b, said: map[int]string
 // into Built.Pots.
 func (c *Checker) Name(pot int) string { return c.names.pot(pot) }
 
+// NameFrom says pot j as seen from pot i: "the mug toward 8", "the vase".
+func (c *Checker) NameFrom(i, j int) string { return c.names.from(i, j) }
+
 // pot is Name.
 func (n *namer) pot(i int) string {
 	s, ok := n.said[i]

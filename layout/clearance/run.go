@@ -13,19 +13,19 @@ import (
 // run is one check: the checker and what it has found so far.
 type run struct {
 	*Checker
-	found  []layout.Finding
-	above  map[roomKey]*room // pots too tall for what hangs over them
-	rims   map[int]*overhang // by level
-	first  map[int][]int     // by pot: those that must stand before it
-	hand   float64           // room for fingers, mm
-	order  *order.Order      // once it is asked for
-	cycles []order.Cycle
-	weigh  *statics.Weights
+	found []layout.Finding
+	above map[roomKey]*room // pots too tall for what hangs over them
+	rims  map[int]*overhang // by level
+	first map[int][]int     // by pot: those that must stand before it
+	hand  float64           // room for fingers, mm
+	order *order.Order      // once it is asked for
+	weigh *statics.Weights
+	sways map[int]bool // by shelf: may come near to tipping
 }
 
 // Check judges the load by every rule.
 func (c *Checker) Check() Report {
-	r := &run{Checker: c, above: map[roomKey]*room{}, rims: map[int]*overhang{}, first: map[int][]int{}, hand: c.handRoom()}
+	r := &run{Checker: c, above: map[roomKey]*room{}, rims: map[int]*overhang{}, first: map[int][]int{}, sways: map[int]bool{}, hand: c.handRoom()}
 	r.weigh = statics.Weigh(c.b)
 	r.pairs()
 	for i := range c.b.Pots {

@@ -17,11 +17,11 @@ import (
 // first judged by a bound that never passes what the order would not.
 
 // inOrder is the order of setting, worked out once.
-func (r *run) inOrder() (*order.Order, []order.Cycle) {
+func (r *run) inOrder() *order.Order {
 	if r.order == nil {
-		r.order, r.cycles = order.Of(r.b)
+		r.order, _ = order.Of(r.b)
 	}
-	return r.order, r.cycles
+	return r.order
 }
 
 // lowering notes, for two pots of one level, which has to stand first.
@@ -95,8 +95,7 @@ func (r *run) settable() {
 	if !ringed(r.first) {
 		return
 	}
-	_, cycles := r.inOrder()
-	for _, c := range cycles {
+	for _, c := range order.Cycles(r.b) {
 		if len(c.Pots) < 2 || len(c.Pots) == 2 && r.fused(c.Pots[0], c.Pots[1]) {
 			continue
 		}

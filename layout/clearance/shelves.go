@@ -7,6 +7,7 @@ import (
 	"threepost/geometry/plane"
 	"threepost/geometry/solid"
 	"threepost/layout"
+	"threepost/layout/order"
 )
 
 // shelves judges every shelf against the kiln and against the others.
@@ -61,14 +62,10 @@ func (r *run) grips(i int) {
 	s, n := &r.b.Shelves[i], r.names
 	l := r.b.Load.Limits(layout.GripRoom)
 	inside, _ := insideBy(s.Outline, r.b.Chamber)
-	if inside >= worst(l)-tol || inside < -tol {
-		return // room all round, or it does not go in at all
+	if inside >= worst(l)-tol || inside < -tol || r.sidesFit(s.Outline, worst(l)) {
+		return // room all round or at two sides, or it does not go in at all
 	}
-	o, _ := r.inOrder()
-	if i >= len(o.Grips) {
-		return
-	}
-	g := &o.Grips[i]
+	g := order.GripsOn(r.b, i)
 	grade, bad := under(g.Room, l)
 	if !bad {
 		return
@@ -79,6 +76,35 @@ func (r *run) grips(i int) {
 	}
 	r.add(layout.GripRoom, grade, sentence(n.shelf(i))+" leaves no room for two hands: "+r.down(math.Max(0, g.Room))+" to the wall at its best two places, plan "+r.up(l.Plan)+".",
 		against(g.Room, grade, l, where), []layout.Thing{n.shelfThing(i), {Kind: layout.ThingWall}}, n.shelfLabel(i))
+}
+
+// gripWide is how wide a place for a hand is, mm, as package order has it.
+const gripWide = 80
+
+// sidesFit tells whether two straight sides across from each other have room
+// for a hand at their middles. It is the short way for rectangles: depth in the
+// chamber is concave along a straight, so it is least at the ends of the place.
+func (r *run) sidesFit(o plane.Outline, need float64) bool {
+	var fit []plane.Vec // unit outward normals of sides with room
+	center := o.Centroid()
+	for _, e := range o.Edges() {
+		long := plane.Distance(e.From, e.To)
+		if e.Kind == plane.Arc || long < gripWide {
+			continue
+		}
+		mid, half := plane.Lerp(e.From, e.To, 0.5), plane.Scale(plane.Unit(plane.Sub(e.To, e.From)), gripWide/2)
+		out := plane.Unit(plane.Sub(mid, center))
+		if math.Min(r.b.Chamber.Depth(plane.Add(mid, half)), r.b.Chamber.Depth(plane.Sub(mid, half))) < need-tol {
+			continue
+		}
+		for _, u := range fit {
+			if plane.Dot(u, out) < -1+1e-9 {
+				return true
+			}
+		}
+		fit = append(fit, out)
+	}
+	return false
 }
 
 // sound tells a cracked or damp shelf.

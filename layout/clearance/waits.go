@@ -2,6 +2,7 @@ package clearance
 
 import (
 	"math"
+	"strings"
 
 	"threepost/layout"
 )
@@ -54,7 +55,16 @@ func (r *run) wait(kind, n int, leftOut bool) {
 		s += ": " + r.up(high) + " high, and " + r.names.level(level) + ", the tallest level, takes " + r.down(tallest) + "."
 		m.have, m.need, m.plan = tallest, high, high
 	default:
-		s += ". " + sentence(r.names.level(level)) + " takes up to " + r.down(tallest) + "; " + pick(w.Count, "it is ", "they are ") + r.up(high) + " high."
+		take := 0
+		for i := range r.b.Levels {
+			if r.b.Levels[i].Takes >= high-tol {
+				take++
+			}
+		}
+		s += ", " + r.up(high) + " high. " + sentence(number(take)) + " of the " + number(len(r.b.Levels)) + pick(len(r.b.Levels), " level takes", " levels take") + " that height."
+		if take == 1 {
+			s = strings.Replace(s, " levels take ", " levels takes ", 1)
+		}
 	}
 	r.add(layout.Waits, layout.Note, s, m, []layout.Thing{{Kind: layout.ThingWare, Name: w.Name}}, w.Name)
 }

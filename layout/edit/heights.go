@@ -2,6 +2,7 @@ package edit
 
 import (
 	"math"
+	"sort"
 	"strings"
 
 	"threepost/layout"
@@ -156,6 +157,7 @@ func (m *mender) say(c change) string {
 	for i, p := range posts {
 		was[i], letters[i] = m.b.Posts[p].MakeUp, m.b.Posts[p].Letter
 	}
+	sort.Strings(letters)
 	if piece, ok := added(was, c.posts); ok {
 		return "Put one " + m.post(piece) + " on each of " + list(letters)
 	}
@@ -224,7 +226,7 @@ func (m *mender) tryChanges(cs ...change) bool {
 	for i, c := range cs {
 		s := m.say(c)
 		if i > 0 {
-			s = strings.ToLower(s[:1]) + s[1:]
+			s = strings.ToLower(s[:1]) + s[1:] // s begins with an act
 		}
 		says, edits = append(says, s), append(edits, m.edit(c))
 	}

@@ -48,7 +48,7 @@ func (m *mender) who(pots []int, k int) string {
 		}
 		return "it"
 	}
-	return m.c.Name(pots[k])
+	return m.c.NameFrom(pots[0], pots[k])
 }
 
 // movePots slides or turns the pots of a finding, or puts the first of them
@@ -70,11 +70,19 @@ func (m *mender) slide(pot int, who string, want plane.Vec) bool {
 	p := &m.b.Pots[pot]
 	for _, ask := range []clearance.Asked{clearance.AskPlan, clearance.AskWatch} {
 		to, ok := m.c.SnapTo(pot, want, p.Turn, snapReach, ask)
-		if ok && to != p.At && m.try("Slide "+who+" "+m.way(p.At, to), m.setAt(pot, to)) {
+		if ok && to != p.At && m.try("Slide "+who+by(who)+m.way(p.At, to), m.setAt(pot, to)) {
 			return true
 		}
 	}
 	return false
+}
+
+// by joins who is moved and how far: a name may end in a number.
+func by(who string) string {
+	if who == "it" || who == "them" {
+		return " "
+	}
+	return " by "
 }
 
 func (m *mender) setAt(pot int, to plane.Vec) layout.Edit {
@@ -151,6 +159,9 @@ func (m *mender) partPots() {
 	m.backToTable()
 }
 
+// maxBack is the most pots that are offered to go back for want of room.
+const maxBack = 6
+
 // backToTable takes the pots of a finding out: the first of a pair, all of a
 // row.
 func (m *mender) backToTable() {
@@ -163,13 +174,16 @@ func (m *mender) backToTable() {
 			if !m.b.Pots[i].Locked {
 				say := "Back to the table"
 				if k > 0 {
-					say = "Put " + m.c.Name(i) + " back on the table"
+					say = "Put " + m.who(pots, k) + " back on the table"
 				}
 				if m.try(say, layout.Edit{Act: layout.Withdraw, Pot: m.b.Pots[i].Pot.String()}) {
 					return
 				}
 			}
 		}
+		return
+	}
+	if gathered(m.f.Rule) && len(pots) > maxBack {
 		return
 	}
 	var edits []layout.Edit
