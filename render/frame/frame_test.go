@@ -113,3 +113,22 @@ func TestRunsWrapAtSpacesAndKeepTheirWords(t *testing.T) {
 	}
 	require.Equal(t, runs[0].Words+runs[1].Words, strings.Join(back, " "))
 }
+
+func TestWrapRunsKeepsWithinTheWidth(t *testing.T) {
+	s := sheet(t, drawing.A4(), measure.MM)
+	for _, words := range []string{
+		"Bartholomea\u00a0Featherstone\u00a0of\u00a0the\u00a0evening\u00a0class\u00a0114",
+		strings.Repeat("clay", 40), "", " ", "a " + strings.Repeat("w", 30) + " b",
+	} {
+		lines := s.WrapRuns(40, drawing.Run{Words: "9", Style: Strong(TextSize)}, drawing.Run{Words: " " + words, Style: Text(TextSize)})
+		kept := ""
+		for _, line := range lines {
+			require.LessOrEqual(t, s.RunsWidth(line...), 40.0, words)
+			for _, r := range line {
+				kept += r.Words
+			}
+		}
+		plain := strings.NewReplacer(" ", "", "\u00a0", "")
+		require.Equal(t, plain.Replace("9"+words), plain.Replace(kept))
+	}
+}

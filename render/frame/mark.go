@@ -49,24 +49,25 @@ func (s *Sheet) RunsWidth(runs ...drawing.Run) float64 {
 }
 
 // WrapRuns breaks pieces in several styles into lines no longer than width mm,
-// at spaces.
+// at spaces; a no-break space gives way only in what is longer than a line,
+// and a word that is longer is broken inside.
 func (s *Sheet) WrapRuns(width float64, runs ...drawing.Run) [][]drawing.Run {
 	var lines [][]drawing.Run
 	var line []drawing.Run
 	used := 0.0
 	for _, r := range runs {
-		for i, word := range strings.Split(r.Words, " ") {
+		for i, word := range s.words(r, width) {
 			lead := ""
-			if i > 0 {
+			if i > 0 && !word.joined {
 				lead = " "
 			}
-			w := s.Fonts.Width(r.Style, lead+word)
+			w := s.Fonts.Width(r.Style, lead+word.text)
 			if used > 0 && used+w > width && (i > 0 || strings.HasSuffix(lastWords(line), " ")) {
 				lines, line, used = append(lines, line), nil, 0
 				lead = ""
-				w = s.Fonts.Width(r.Style, word)
+				w = s.Fonts.Width(r.Style, word.text)
 			}
-			line = appendRun(line, drawing.Run{Words: lead + word, Style: r.Style})
+			line = appendRun(line, drawing.Run{Words: lead + word.text, Style: r.Style})
 			used += w
 		}
 	}
@@ -74,6 +75,28 @@ func (s *Sheet) WrapRuns(width float64, runs ...drawing.Run) [][]drawing.Run {
 		lines = append(lines, line)
 	}
 	return lines
+}
+
+// word is what is not broken; joined tells that no space stands before it.
+type word struct {
+	text   string
+	joined bool
+}
+
+func (s *Sheet) words(r drawing.Run, width float64) []word {
+	var list []word
+	for _, w := range strings.Split(r.Words, " ") {
+		if s.Fonts.Width(r.Style, w) <= width {
+			list = append(list, word{text: w})
+			continue
+		}
+		for _, part := range strings.Split(w, "\u00a0") {
+			for i, piece := range s.Fonts.Wrap(r.Style, part, width) {
+				list = append(list, word{piece, i > 0})
+			}
+		}
+	}
+	return list
 }
 
 func lastWords(line []drawing.Run) string {

@@ -44,7 +44,7 @@ func fontsOf(t testing.TB) *drawing.Fonts {
 func all() Parts { return Parts{Front: true, Boards: true, Measuring: true} }
 
 func samples() map[string]func() *layout.Load {
-	return map[string]func() *layout.Load{"october": sample.October, "attic": sample.Attic}
+	return map[string]func() *layout.Load{"october": sample.October, "attic": sample.Attic, "stack": sample.Stack, "barn": sample.Barn}
 }
 
 func TestLook(t *testing.T) {
