@@ -28,6 +28,7 @@ func loadTable() table[layout.Load] {
 			rows("tower", towerTable(), MostTowers, func(l *layout.Load) *[]layout.Tower { return &l.Towers }, takeTower, "Shelves that stack over the same part of the floor, and what stands on them."),
 			rows("accepted", acceptedTable(), mostRows, func(l *layout.Load) *[]layout.Accepted { return &l.Accepted }, nil, "Watches that have been looked at and stand."),
 		},
+		start: func(l *layout.Load) { l.Units = measure.MM },
 		check: checkNames,
 	}
 }
