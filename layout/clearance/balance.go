@@ -59,7 +59,7 @@ func (r *run) sway(i int, ring []plane.Vec, l layout.Limits) bool {
 		beyond := func(v plane.Vec) float64 { return plane.Dot(in, plane.Sub(v, p)) - least }
 		sum := float64(s.Mass * beyond(middle))
 		for _, j := range r.b.Levels[s.Level].Pots {
-			if q := &r.b.Pots[j]; q.Shelf == i {
+			if q := &r.b.Pots[j]; q.Shelf == i || q.Shelf < 0 {
 				sum += float64(q.Body.Mass * math.Min(0, beyond(q.At)))
 			}
 		}

@@ -24,7 +24,7 @@ func (s *snapper) drawBorders() {
 	}
 	_, wall := s.wallLimits(s.pot)
 	_, edge := s.edgeLimits(s.pot)
-	own := s.b.Shelves[s.b.Pots[s.pot].Shelf].Outline
+	own := s.b.Shelves[s.shelfAt(s.pot, s.want)].Outline
 	for i := range m.Body.Parts {
 		r := m.Body.Parts[i].Profile.Max()
 		s.inside(m.Skeleton(i), s.b.Chamber, r+s.figure(wall))

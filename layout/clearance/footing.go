@@ -49,26 +49,36 @@ func (r *run) footing(i int) {
 	}
 }
 
+// shelfAt is the shelf of a pot's level that lies under a place, or nearest to
+// it; -1 on a level without shelves.
+func (c *Checker) shelfAt(i int, v plane.Vec) int {
+	shelves := c.b.Levels[c.b.Pots[i].Level].Shelves
+	if len(shelves) == 1 {
+		return shelves[0]
+	}
+	best, which := math.Inf(-1), -1
+	for _, k := range shelves {
+		if d := c.b.Shelves[k].Outline.Depth(v); d > best {
+			best, which = d, k
+		}
+	}
+	return which
+}
+
 // footRoom is how far the foot, cookie or stilt of a pot standing there keeps
-// inside its shelf's edge; negative: past it.
+// inside the edge of the shelf under it; negative: past it.
 func (c *Checker) footRoom(i int, v plane.Vec, turn float64) float64 {
 	p := &c.b.Pots[i]
 	c.foot = p.Body.Foot.AppendAt(c.foot[:0], plane.Pose{At: v, Turn: turn})
-	return plane.Clearance(c.b.Shelves[p.Shelf].Outline, c.foot, p.Body.FootR)
+	return plane.Clearance(c.b.Shelves[c.shelfAt(i, v)].Outline, c.foot, p.Body.FootR)
 }
 
 func (r *run) noShelf(i int) {
 	p, n := &r.b.Pots[i], r.names
-	r.add(layout.FootToEdge, layout.Problem, sentence(n.pot(i))+" stands on no shelf: there is none under its foot.",
-		measured{have: math.Inf(-1), plan: r.lim.foot.Plan, at: at(p.At, p.Z)}.finite(), []layout.Thing{n.potThing(i)}, n.potLabel(i))
-}
-
-// finite puts a figure that JSON can carry in place of none.
-func (m measured) finite() measured {
-	if math.IsInf(m.have, 0) || math.IsNaN(m.have) {
-		m.have = -9999
-	}
-	return m
+	rule, l := r.edgeLimits(i)
+	have := r.footRoom(i, p.At, p.Turn)
+	r.add(rule, layout.Problem, "There is no shelf under the foot of "+n.pot(i)+".",
+		measured{have: have, need: l.Problem, plan: l.Plan, at: at(p.At, p.Z)}, []layout.Thing{n.potThing(i)}, n.potLabel(i))
 }
 
 // overTwo tells one foot that stands over two shelves, and files it.

@@ -44,7 +44,7 @@ func (c *Checker) Snap(pot int, v plane.Vec, turn, reach float64) (plane.Vec, bo
 
 // SnapTo is Snap for another column of the table.
 func (c *Checker) SnapTo(pot int, v plane.Vec, turn, reach float64, ask Asked) (plane.Vec, bool) {
-	if pot < 0 || pot >= len(c.b.Pots) || c.b.Pots[pot].Shelf < 0 {
+	if pot < 0 || pot >= len(c.b.Pots) {
 		return v, false
 	}
 	s := c.newSnapper(pot, v, turn, reach, ask)
@@ -112,7 +112,7 @@ func (c *Checker) newSnapper(pot int, v plane.Vec, turn, reach float64, ask Aske
 			s.above[k] = gap
 		}
 	}
-	out := -solid.WallClearance(now, c.b.Shelves[p.Shelf].Outline)
+	out := -solid.WallClearance(now, c.b.Shelves[c.shelfAt(pot, p.At)].Outline)
 	s.rim = math.Max(c.lim.rims.Plan, out)
 	s.drawBorders()
 	return s
@@ -131,7 +131,6 @@ func (s *snapper) clears(v plane.Vec, slack float64) bool {
 	if plane.Distance(v, s.want) > s.reach {
 		return false
 	}
-	p := &s.b.Pots[s.pot]
 	_, edge := s.edgeLimits(s.pot)
 	if s.footRoom(s.pot, v, s.turn) < s.figure(edge)-slack-tol {
 		return false
@@ -141,7 +140,7 @@ func (s *snapper) clears(v plane.Vec, slack float64) bool {
 	if solid.WallClearance(m, s.b.Chamber) < s.figure(wall)-slack-tol {
 		return false
 	}
-	if -solid.WallClearance(m, s.b.Shelves[p.Shelf].Outline) > s.rim+slack+tol {
+	if -solid.WallClearance(m, s.b.Shelves[s.shelfAt(s.pot, v)].Outline) > s.rim+slack+tol {
 		return false
 	}
 	for _, j := range s.pots {

@@ -94,7 +94,7 @@ func (c *Checker) watchGrid(pot int, s *solid.Placed, v plane.Vec, add told) {
 
 // watchKiln tells wall, lid, probes, shelves and the edge of the pot's shelf.
 func (c *Checker) watchKiln(pot int, s *solid.Placed, v plane.Vec, turn float64, add told) {
-	n, p := c.names, &c.b.Pots[pot]
+	n := c.names
 	rule, l := c.wallLimits(pot)
 	if c.b.Chamber.Depth(v)-c.broad[pot] < l.Plan+watchBeyond {
 		if gap := solid.WallClearance(s, c.b.Chamber); gap < l.Plan+watchBeyond {
@@ -126,11 +126,9 @@ func (c *Checker) watchKiln(pot int, s *solid.Placed, v plane.Vec, turn float64,
 			add(rule, gap, l, n.shelfThing(k), name)
 		}
 	}
-	if p.Shelf >= 0 {
-		rule, l := c.edgeLimits(pot)
-		if room := c.footRoom(pot, v, turn); room < l.Plan+watchBeyond {
-			add(rule, room, l, n.shelfThing(p.Shelf), "the edge of the shelf")
-		}
+	rule, l = c.edgeLimits(pot)
+	if room := c.footRoom(pot, v, turn); room < l.Plan+watchBeyond {
+		add(rule, room, l, n.shelfThing(c.shelfAt(pot, v)), "the edge of the shelf")
 	}
 }
 
