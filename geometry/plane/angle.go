@@ -19,11 +19,15 @@ func SinCos(deg float64) (sin, cos float64) {
 	if !isFinite(deg) {
 		return math.NaN(), math.NaN()
 	}
+	if deg < 0 {
+		sin, cos = SinCos(-deg)
+		return 0 - sin, cos
+	}
 	deg = math.Mod(deg, 360) // exact
 	quarter := math.Floor(deg/90 + 0.5)
 	x := float64((deg - float64(90*quarter)) * radiansPerDegree)
 	s, c := sinSmall(x), cosSmall(x)
-	switch ((int(quarter) % 4) + 4) % 4 {
+	switch int(quarter) % 4 {
 	case 0:
 		return s, c
 	case 1:

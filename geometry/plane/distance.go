@@ -26,6 +26,11 @@ func (s Skeleton) Distance(t Skeleton) float64 {
 	if len(s) == 1 && len(t) == 2 {
 		return math.Sqrt(square(s[0], nearestOnSegment(s[0], t[0], t[1])))
 	}
+	if len(s) == 1 && len(t) > 2 {
+		if _, d := t.Nearest(s[0]); d > 0 {
+			return d
+		}
+	}
 	d, _, _, _ := Separation(s, t)
 	return d
 }

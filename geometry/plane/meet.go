@@ -23,8 +23,9 @@ func (o Outline) Distance(s Skeleton) float64 {
 	for i := range o.edges {
 		e := &o.edges[i]
 		if e.Kind == Line {
-			edge := [2]Vec{e.From, e.To}
-			best = min(best, edgeDistance(edge, s))
+			if !e.holds(s) {
+				best = min(best, edgeDistance([2]Vec{e.From, e.To}, s))
+			}
 		} else {
 			best = min(best, o.arcDistance(e, s))
 		}
@@ -33,6 +34,18 @@ func (o Outline) Distance(s Skeleton) float64 {
 		}
 	}
 	return best
+}
+
+// holds tells whether s lies wholly on the inner side of a straight edge.
+// Then the edge is not what s is nearest to, nor what it crosses: at a corner
+// that is nearest, one of the two edges has s beyond it.
+func (r *ringEdge) holds(s Skeleton) bool {
+	for _, v := range s {
+		if Dot(Sub(v, r.From), r.in) < 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // arcDistance is the distance of s to an arc of the outline, 0 when s is
