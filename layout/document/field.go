@@ -79,6 +79,10 @@ func (t table[T]) keysOf() []string {
 	return keys
 }
 
+// mostUnknown is how many complaints there may be before unknown keys are no
+// longer looked at.
+const mostUnknown = 1000
+
 // readTable reads a table of the file into v.
 func readTable[T any](r *reader, n *node, t table[T], v *T) bool {
 	if n.kind != tableKind {
@@ -98,6 +102,9 @@ func readTable[T any](r *reader, n *node, t table[T], v *T) bool {
 		}
 	}
 	for _, e := range n.keys {
+		if len(r.found) > mostUnknown {
+			break // another kind of file; what is told of it is enough
+		}
 		if !t.has(e.key) {
 			r.complain(e.at, "%s", sayUnknown(e.key, "key of "+t.name, t.keysOf()))
 		}
@@ -152,7 +159,7 @@ func sayKind(n *node) string {
 	case dateKind:
 		return "the date " + n.text
 	}
-	return "the number " + show(n.text)
+	return "the number " + short(n.text)
 }
 
 // writeInline is a table on one line: { key = value, ... }.

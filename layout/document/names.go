@@ -113,6 +113,9 @@ func (r *reader) pot(name string, at int) (layout.Pot, bool) {
 	if r.names.cones[name] {
 		return layout.Pot{Ware: name}, true
 	}
+	if len(r.names.all) == 0 && (r.misspelt("ware") || r.misspelt("cones")) {
+		return layout.Pot{Ware: name}, true
+	}
 	if count, ok := r.names.ware[name]; ok && (count == 1 || r.names.doubtful[name]) {
 		return layout.Pot{Ware: name}, true
 	}

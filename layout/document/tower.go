@@ -79,14 +79,40 @@ func (r *reader) unread(key string, have int) bool {
 	if have > 0 {
 		return false
 	}
+	if r.misspelt("furniture") {
+		return true
+	}
 	f := r.root.get("furniture")
 	return f != nil && f.value.kind == tableKind && f.value.get(key) != nil
+}
+
+// misspelt tells whether a part of the file is missing and an unknown key
+// means it, so that what refers to it is let pass.
+func (r *reader) misspelt(part string) bool {
+	if r.root.get(part) != nil {
+		return false
+	}
+	t := loadTable()
+	for _, e := range r.root.keys {
+		if near, ok := Nearest(e.key, t.keysOf()); ok && near == part && !t.has(e.key) {
+			return true
+		}
+	}
+	return false
+}
+
+// sayCount is "1 level", "2 levels".
+func sayCount(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return strconv.Itoa(n) + " " + what + "s"
 }
 
 // coordinates reads [x, y] or [x, y, turn].
 func (r *reader) coordinates(what, form string, n *node, least, most int) (at plane.Vec, turn float64, ok bool) {
 	if n.kind != arrayKind || len(n.items) < least || len(n.items) > most {
-		r.complain(n.at, "%s is written %s", what, form)
+		r.complain(n.at, "%s: write where it stands as %s", what, form)
 		return at, 0, false
 	}
 	ok = true
@@ -429,7 +455,7 @@ func checkSupport(r *reader, n *node, tower string, s layout.Support) {
 	have, found := r.names.towers[s.Tower]
 	switch {
 	case found && s.Level > have:
-		r.complain(n.at, "tower %s has %d levels, so nothing stands on level %d of it", show(s.Tower), have, s.Level)
+		r.complain(n.at, "tower %s has %s, so nothing stands on level %d of it", show(s.Tower), sayCount(have, "level"), s.Level)
 	case found:
 	case later(r, s.Tower):
 		r.complain(n.at, "tower %s comes later in the file; put it before what stands on it", show(s.Tower))

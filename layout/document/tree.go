@@ -40,6 +40,7 @@ type node struct {
 	end   int // byte offset after its last
 	text  string
 	keys  []entry
+	index map[string]int // of keys, once there are many
 	items []*node
 }
 
@@ -50,8 +51,31 @@ type entry struct {
 	value *node
 }
 
+// manyKeys is from where on a table's keys are looked up in a map.
+const manyKeys = 48
+
+// add appends a key, which the table does not have yet.
+func (n *node) add(e entry) {
+	n.keys = append(n.keys, e)
+	switch {
+	case n.index != nil:
+		n.index[e.key] = len(n.keys) - 1
+	case len(n.keys) == manyKeys:
+		n.index = make(map[string]int, 2*manyKeys)
+		for i := range n.keys {
+			n.index[n.keys[i].key] = i
+		}
+	}
+}
+
 // get is the entry of a key, or nil.
 func (n *node) get(key string) *entry {
+	if n.index != nil {
+		if i, ok := n.index[key]; ok {
+			return &n.keys[i]
+		}
+		return nil
+	}
 	for i := range n.keys {
 		if n.keys[i].key == key {
 			return &n.keys[i]
@@ -186,6 +210,9 @@ func (g *grower) header(e *unstable.Node) {
 	for g.cursor < len(g.data) && g.data[g.cursor] != '\n' && g.data[g.cursor] != '#' {
 		g.cursor++
 	}
+	for g.cursor > start && strings.IndexByte(" \t\r", g.data[g.cursor-1]) >= 0 {
+		g.cursor--
+	}
 	if table.at == 0 || table.made != byPassing {
 		table.at = start
 	}
@@ -199,7 +226,7 @@ func (g *grower) pass(table *node, key string, at int) (*node, string) {
 	e := table.get(key)
 	if e == nil {
 		next := &node{kind: tableKind, made: byPassing, at: at, end: at + len(key)}
-		table.keys = append(table.keys, entry{key, at, next})
+		table.add(entry{key, at, next})
 		return next, ""
 	}
 	n := e.value
@@ -219,9 +246,9 @@ func (g *grower) open(table *node, key string, at int, row bool) (*node, string)
 	switch {
 	case e == nil && row:
 		rows := &node{kind: arrayKind, made: byHeader, at: at, items: []*node{next}}
-		table.keys = append(table.keys, entry{key, at, rows})
+		table.add(entry{key, at, rows})
 	case e == nil:
-		table.keys = append(table.keys, entry{key, at, next})
+		table.add(entry{key, at, next})
 	case row && e.value.kind == arrayKind && e.value.made != inline:
 		e.value.items = append(e.value.items, next)
 	case !row && e.value.kind == tableKind && e.value.made == byPassing:
@@ -253,13 +280,13 @@ func (g *grower) keyValue(e *unstable.Node, table *node) {
 				g.complain(at, "%s", g.sayTwice(key, old.at))
 				return
 			}
-			table.keys = append(table.keys, entry{key, at, value})
+			table.add(entry{key, at, value})
 			return
 		}
 		switch {
 		case old == nil:
 			next := &node{kind: tableKind, made: byDots, at: at, end: g.cursor}
-			table.keys = append(table.keys, entry{key, at, next})
+			table.add(entry{key, at, next})
 			table = next
 		case old.value.kind == tableKind && old.value.made == byDots:
 			table = old.value
