@@ -47,12 +47,13 @@ func (r *run) hotter(c measure.Cone) bool {
 	return ok && t < f.Temperature()-tol
 }
 
+// rowName begins a sentence about a row: "Mugs", "The vase".
 func (r *run) rowName(u kindUse) string {
-	name := r.b.Pots[u.pots[0]].Pot.Ware
-	if r.b.Load.Ware[u.kind].Count > 1 {
-		name = silhouette.Named(r.b.Load.Ware[u.kind].Count, name)
+	name, count := r.b.Pots[u.pots[0]].Pot.Ware, r.b.Load.Ware[u.kind].Count
+	if count == 1 {
+		return "The " + name
 	}
-	return sentence(name)
+	return sentence(silhouette.Named(count, name))
 }
 
 func (r *run) clay(u kindUse) {
@@ -121,7 +122,7 @@ func (r *run) glazedFoot(u kindUse) {
 	m := measured{have: heat, need: footHot.Heat(), plan: footHot.Heat()}
 	switch hot := heat >= footHot.Heat()-tol; {
 	case hot:
-		r.row(u, layout.GlazedFoot, layout.Problem, r.rowName(u)+foot+". At "+said+" it welds to the shelf or to a stilt: wipe it clean.", m)
+		r.row(u, layout.GlazedFoot, layout.Problem, r.rowName(u)+foot+". At "+said+pick(w.Count, " it welds to the shelf or to a stilt: wipe it clean.", " they weld to the shelf or to stilts: wipe them clean."), m)
 	case !stilt:
 		r.row(u, layout.GlazedFoot, layout.Problem, r.rowName(u)+foot+": put a stilt under "+pick(w.Count, "it.", "each."), m)
 	}

@@ -119,6 +119,9 @@ func (r *run) sayFoot(i int, rule layout.RuleName, room float64, g layout.Grade,
 	if room < -tol {
 		return s + " stands " + r.upUnit(-room) + " past the edge of the shelf."
 	}
+	if r.down(room) == "0" {
+		return s + " stands at the edge of the shelf. Plan " + r.up(l.Plan) + "."
+	}
 	return s + " stands " + r.downUnit(room) + edge + " of the shelf. Plan " + r.up(l.Plan) + "."
 }
 
@@ -239,9 +242,9 @@ func (r *run) tallNarrow(u kindUse) {
 		return
 	}
 	n := r.names
-	they := pick(len(u.pots), "its foot. Set it late, away from the edge.", "their feet. Set them late, away from the edge.")
+	they := pick(len(u.pots), "Set it late, away from the edge.", "Set them late, away from the edge.")
 	r.row(u, layout.TallNarrow, grade,
-		sentence(n.count(u.kind, len(u.pots)))+pick(len(u.pots), " is ", " are ")+r.up(high)+" high on "+r.down(wide)+", over "+strconv.FormatFloat(limit, 'g', -1, 64)+" times "+they,
+		sentence(n.count(u.kind, len(u.pots)))+pick(len(u.pots), " is ", " are ")+r.up(high)+" high on a foot of "+r.down(wide)+": over "+strconv.FormatFloat(limit, 'g', -1, 64)+" times. "+they,
 		measured{have: ratio, need: limit, plan: l.Plan})
 }
 

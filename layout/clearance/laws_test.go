@@ -311,10 +311,16 @@ func TestFindingsAreSorted(t *testing.T) {
 	require.True(t, natural("mug 2", "mug 10"))
 	require.False(t, natural("mug 10", "mug 2"))
 	require.True(t, natural("mug", "mug 1"))
+	rank := map[layout.RuleName]int{}
+	for i, rule := range ruleOrder() {
+		_, twice := rank[rule]
+		require.False(t, twice, rule)
+		rank[rule] = i
+	}
 	rapid.Check(t, func(t *rapid.T) {
 		r := Check(mustBuild(t, crowd(t)))
 		for i := 1; i < len(r.Findings); i++ {
-			if before(&r.Findings[i], &r.Findings[i-1]) {
+			if before(&r.Findings[i], &r.Findings[i-1], rank) {
 				t.Fatalf("%s comes after %s", r.Findings[i].Key, r.Findings[i-1].Key)
 			}
 		}

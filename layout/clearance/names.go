@@ -201,6 +201,8 @@ func (n *namer) shelf(i int) string {
 	s := &n.b.Shelves[i]
 	v := &n.b.Levels[s.Level]
 	switch {
+	case len(v.Shelves) < 2 && v.Name == "bottom":
+		return "the bottom shelf"
 	case len(v.Shelves) < 2:
 		return "the shelf of " + n.level(s.Level)
 	case plane.Length(s.Outline.Centroid()) < 30:

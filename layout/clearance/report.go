@@ -58,16 +58,20 @@ func newReport(findings []layout.Finding, accepted []layout.Accepted) Report {
 			r.Notes++
 		}
 	}
-	sort.SliceStable(findings, func(i, j int) bool { return before(&findings[i], &findings[j]) })
+	rank := map[layout.RuleName]int{}
+	for i, rule := range ruleOrder() {
+		rank[rule] = i
+	}
+	sort.SliceStable(findings, func(i, j int) bool { return before(&findings[i], &findings[j], rank) })
 	return r
 }
 
 // before orders findings: problems first, then as the table goes, then by key.
-func before(a, b *layout.Finding) bool {
+func before(a, b *layout.Finding, rank map[layout.RuleName]int) bool {
 	if a.Grade != b.Grade {
 		return a.Grade > b.Grade
 	}
-	if ra, rb := rank(a.Rule), rank(b.Rule); ra != rb {
+	if ra, rb := rank[a.Rule], rank[b.Rule]; ra != rb {
 		return ra < rb
 	}
 	return natural(a.Key, b.Key)
@@ -80,15 +84,6 @@ func ruleOrder() []layout.RuleName {
 	}, append(layout.RuleNames(),
 		layout.PostUnder, layout.ProbeLevel, layout.OneShelf, layout.CanBeSet, layout.Fuming, layout.InSight,
 		layout.OwnedCount, layout.Waits)...)
-}
-
-func rank(rule layout.RuleName) int {
-	for i, r := range ruleOrder() {
-		if r == rule {
-			return i
-		}
-	}
-	return len(ruleOrder())
 }
 
 // natural compares texts with their numbers as numbers: "mug 2" before

@@ -87,11 +87,13 @@ func (r *run) tellRoom(k roomKey, g *room) {
 		if r.b.Load.Kiln.Opens == layout.Front {
 			s = who + " " + pick(len(g.pots), "stands", "stand") + " " + r.up(-g.least) + " into the ceiling."
 		}
+	case k.rule == layout.RoomToLid && r.down(g.least) == "0":
+		s = who + " " + be + " too tall by " + lack + ": " + pick(len(g.pots), "it touches", "they touch") + " the " + r.lidWord() + "."
 	case k.rule == layout.RoomToLid:
 		s = who + " " + be + " too tall by " + lack + ": " + r.down(g.least) + " to the " + r.lidWord() + ", plan " + r.up(l.Plan) + "."
 	case g.least < -tol:
 		s = who + " " + be + " too tall by " + lack + ": " + pick(len(g.pots), "it stands ", "they stand ") + r.up(-g.least) + " into " + n.shelf(g.shelf) + "."
-	case g.least < tol:
+	case r.down(g.least) == "0":
 		s = who + " " + be + " too tall by " + lack + ": " + n.shelf(g.shelf) + " lies on " + them + "."
 	default:
 		s = who + " " + be + " too tall by " + lack + ": " + r.down(g.least) + " above " + them + ", plan " + r.up(l.Plan) + "."

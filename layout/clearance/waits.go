@@ -2,7 +2,6 @@ package clearance
 
 import (
 	"math"
-	"strings"
 
 	"threepost/layout"
 )
@@ -61,12 +60,24 @@ func (r *run) wait(kind, n int, leftOut bool) {
 				take++
 			}
 		}
-		s += ", " + r.up(high) + " high. " + sentence(number(take)) + " of the " + number(len(r.b.Levels)) + pick(len(r.b.Levels), " level takes", " levels take") + " that height."
-		if take == 1 {
-			s = strings.Replace(s, " levels take ", " levels takes ", 1)
-		}
+		s += ", " + r.up(high) + " high. " + ofLevels(take, len(r.b.Levels)) + " that height."
 	}
 	r.add(layout.Waits, layout.Note, s, m, []layout.Thing{{Kind: layout.ThingWare, Name: w.Name}}, w.Name)
+}
+
+// ofLevels says how many levels take something.
+func ofLevels(n, of int) string {
+	switch {
+	case of == 1:
+		return "The level takes"
+	case n == of && of == 2:
+		return "Both levels take"
+	case n == of:
+		return "All " + number(of) + " levels take"
+	case n == 1:
+		return "One of the " + number(of) + " levels takes"
+	}
+	return sentence(number(n)) + " of the " + number(of) + " levels take"
 }
 
 // heightOf is how high a row stands, with allowance and stand, as far as a set

@@ -2,6 +2,7 @@ package edit
 
 import (
 	"fmt"
+	"strings"
 
 	"threepost/layout"
 )
@@ -22,7 +23,7 @@ func setPosts(l *layout.Load, e *layout.Edit) error {
 		}
 		for _, p := range m {
 			if l.Furniture.Post(p) == nil {
-				return fmt.Errorf("the furniture has no post of %g %s", p.Height, p.Name)
+				return fmt.Errorf("the furniture has no post of %s", strings.TrimSpace(fmt.Sprintf("%g %s", p.Height, p.Name)))
 			}
 		}
 		posts[i] = append(layout.MakeUp(nil), m...)
@@ -145,7 +146,7 @@ func moveShelf(l *layout.Load, e *layout.Edit) error {
 		return err
 	}
 	if e.Shelf < 1 || e.Shelf > len(v.Shelves) {
-		return fmt.Errorf("level %d of %q has %d shelves, so there is no shelf %d", e.Level, e.Tower, len(v.Shelves), e.Shelf)
+		return fmt.Errorf("level %d of %q has no shelf %d", e.Level, e.Tower, e.Shelf)
 	}
 	if err := checkPlace("the shelf", e.At, e.Turn); err != nil {
 		return err
