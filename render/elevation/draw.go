@@ -101,13 +101,21 @@ func (d *draught) pots() {
 				made := Of(p)
 				s, known[k] = &made, &made
 			}
-			line := frame.Ink()
+			line := d.near()
 			if p.At[1] > 0 {
 				line = frame.Far()
 			}
 			s.Draw(d.pen, p.At[0], p.Z, line)
 		}
 	})
+}
+
+// near is the line round near ware and posts: thinner where all is small.
+func (d *draught) near() drawing.Style {
+	if d.v.Per > 10 {
+		return drawing.Outline(0.8)
+	}
+	return frame.Ink()
 }
 
 // probes draws a probe as the tube it is, or its round end when it points

@@ -88,7 +88,7 @@ func (d *draught) piece(x float64, p stacks.Piece) {
 		d.pen.Rect(left, top, w, h, drawing.Solid(drawing.Black))
 		return
 	}
-	d.pen.Rect(left, top, w, h, frame.Ink().Filled(drawing.White))
+	d.pen.Rect(left, top, w, h, d.near().Filled(drawing.White))
 	if d.o.Figure == nil {
 		return
 	}

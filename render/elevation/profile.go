@@ -26,6 +26,9 @@ func newSide(p []layout.Knot, wide float64) side {
 	return s
 }
 
+// least is the height under which two knots are a step, mm.
+const least = 1e-6
+
 // slopes are those of Fritsch and Carlson, SIAM J. Numer. Anal. 17 (1980):
 // flat at a greatest or least radius, else the harmonic mean of both sides.
 func (s *side) slopes() {
@@ -33,7 +36,7 @@ func (s *side) slopes() {
 	s.slope = make([]float64, n)
 	chord := func(i int) float64 {
 		dz := s.z[i+1] - s.z[i]
-		if dz <= 0 {
+		if dz < least {
 			return 0
 		}
 		return (s.r[i+1] - s.r[i]) / dz
@@ -58,7 +61,7 @@ func (s *side) slopes() {
 // a handle begins.
 func (s side) at(z float64) float64 {
 	for i := 1; i < len(s.z); i++ {
-		if z <= s.z[i] && s.z[i] > s.z[i-1] {
+		if z <= s.z[i] && s.z[i]-s.z[i-1] >= least {
 			t := math.Max(0, (z-s.z[i-1])/(s.z[i]-s.z[i-1]))
 			return s.r[i-1] + float64((s.r[i]-s.r[i-1])*t)
 		}
@@ -100,7 +103,7 @@ func (s side) outline(up float64) drawing.Path {
 // piece goes from knot i to knot j on the right side (sign 1) or the left.
 func (s side) piece(p *drawing.Path, i, j int, sign, up float64) {
 	dz := s.z[j] - s.z[i]
-	if dz == 0 {
+	if math.Abs(dz) < least {
 		p.Line(drawing.At(sign*s.r[j], s.z[j]+up))
 		return
 	}

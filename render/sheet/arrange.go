@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"slices"
 	"sort"
 	"strings"
 
@@ -27,10 +28,9 @@ func (f *front) elevations() []view {
 			tags[c] = append(tags[c], tagOf(f.s, f.b, l, width))
 		}
 	}
-	_, y := f.page(true)
-	room := f.s.Page(frame.Head{}).Bottom - y - 2
 	var views []view
 	for first := true; first || anyTags(tags); first = false {
+		room := f.room(!first) - 2
 		var here [][]tag
 		for c := range tags {
 			n := take(tags[c], room)
@@ -40,6 +40,12 @@ func (f *front) elevations() []view {
 		views = append(views, f.sides(here, width))
 	}
 	return views
+}
+
+// room is the height under the bar of a front page, mm.
+func (f *front) room(continued bool) float64 {
+	p, y := f.page(continued)
+	return p.Bottom - y
 }
 
 func anyTags(tags [][]tag) bool {
@@ -201,11 +207,10 @@ func (f *front) tables() []view {
 			tags[c] = append(tags[c], tagOf(f.s, f.b, l, width))
 		}
 	}
-	notes := f.notesHeight(f.s.Width())
-	_, y := f.page(true)
-	room := f.s.Page(frame.Head{}).Bottom - y - notes - 80
+	notes := f.notesHeight(f.s.Width()) + 4
 	var views []view
 	for first := true; first || anyTags(tags); first = false {
+		room := f.room(!first) - notes - 80
 		here, tall := make([][]tag, len(tags)), 0.0
 		for c := range tags {
 			k := take(tags[c], room)
@@ -216,7 +221,7 @@ func (f *front) tables() []view {
 		scale := func(height float64) float64 { return elevation.Fit(f.b, f.s.Width(), height-tall-notes) }
 		_, full := elevation.Size(f.b, elevation.Fit(f.b, f.s.Width(), 1e6))
 		views = append(views, view{
-			least: tall + notes + min(full, 62), most: tall + notes + min(full, 150), scale: scale,
+			least: tall + notes + min(full, 85), most: tall + notes + min(full, 150), scale: scale,
 			draw: func(p *frame.Page, y, height float64) float64 {
 				v := elevation.NewView(f.b, scale(height), f.s.Paper.Width/2, y)
 				elevation.Draw(p.Pen, v, f.b, f.elevationOptions())
@@ -235,56 +240,52 @@ func (f *front) tables() []view {
 	return views
 }
 
-// footing is the posts of one make-up on the floor under one kind of shelf.
+// footing is the posts of one make-up on the floor.
 type footing struct {
 	group
-	shelf   string
-	letters string
+	under   []string // what they carry
+	letters []string
 }
 
 // floorPosts lists the posts that stand on the floor.
 func floorPosts(b *stacks.Built) []footing {
-	type key struct {
-		level int
-		up    string
-	}
 	var list []footing
-	index := map[key]int{}
-	letters := map[int][]string{}
 	for i := range b.Posts {
 		p := &b.Posts[i]
 		level := &b.Levels[p.Level]
 		if p.Bottom > 1e-6 || len(level.Shelves) == 0 {
 			continue
 		}
-		k := key{p.Level, stacks.SayMakeUp(1, p.MakeUp, b.Load.Units)}
-		at, known := index[k]
-		if !known {
-			at = len(list)
-			index[k] = at
-			list = append(list, footing{group: group{0, p.MakeUp}, shelf: shelfWords(b, level)})
+		at := len(list)
+		for k := range list {
+			if same(list[k].makeUp, p.MakeUp) {
+				at = k
+			}
 		}
-		list[at].count++
-		letters[at] = append(letters[at], p.Letter)
-	}
-	for i := range list {
-		list[i].letters = letterWords(letters[i])
+		if at == len(list) {
+			list = append(list, footing{group: group{0, p.MakeUp}})
+		}
+		f := &list[at]
+		f.count++
+		f.letters = append(f.letters, p.Letter)
+		if under := carriedWords(b, level); !slices.Contains(f.under, under) {
+			f.under = append(f.under, under)
+		}
 	}
 	return list
 }
 
-// shelfWords names the shelves of a level: "full shelf", "2 half shelves".
-func shelfWords(b *stacks.Built, level *stacks.Level) string {
-	name := b.Shelves[level.Shelves[0]].Kind.Name
-	name = strings.TrimSpace(strings.TrimSuffix(name, "shelf"))
-	if len(level.Shelves) > 1 {
-		return counted(len(level.Shelves), "", strings.TrimSpace(name+" shelves"))
-	}
-	first := strings.TrimSpace(name + " shelf")
+// carriedWords says what a level's posts carry: "the full shelf", or "left 1"
+// where several levels stand on the floor.
+func carriedWords(b *stacks.Built, level *stacks.Level) string {
 	if len(b.Towers) > 1 && level.Name != "bottom" {
-		first += " of " + level.Name
+		return level.Name
 	}
-	return first
+	name := strings.TrimSpace(strings.TrimSuffix(b.Shelves[level.Shelves[0]].Kind.Name, "shelf"))
+	if n := len(level.Shelves); n > 1 {
+		return "the " + counted(n, "", "shelves of "+level.Name)
+	}
+	return "the " + strings.TrimSpace(name+" shelf")
 }
 
 // letterWords joins letters: "A to F" when they follow each other.

@@ -153,5 +153,23 @@ func doubly(v int, lots []*lot) []board {
 			left -= n
 		}
 	}
+	for i := range boards {
+		boards[i].inOneRow()
+	}
 	return boards
+}
+
+// inOneRow brings the pots of a board into one row where that goes.
+func (b *board) inOneRow() {
+	long := 0.0
+	for _, p := range b.parts {
+		long += float64(p.front+p.behind) * p.lot.wide
+	}
+	if long > boardLong {
+		return
+	}
+	for i := range b.parts {
+		p := &b.parts[i]
+		p.front, p.behind = p.front+p.behind, 0
+	}
 }

@@ -129,6 +129,10 @@ func (f *front) page(continued bool) (*frame.Page, float64) {
 	head := headOf(f.s, f.b)
 	if continued {
 		head.SubRight = "continued"
+		right := f.s.Fonts.Width(frame.Heavy(frame.TitleSize), head.Right)
+		if room := f.s.Width() - right - 9; room > 30 {
+			head.Title = f.s.Fit(head.Title, frame.Heavy(frame.TitleSize), room)
+		}
 	}
 	p := f.s.Page(head)
 	p.Bar(p.Top, barHigh, "Take this paper off before switching on")
@@ -179,7 +183,7 @@ func (f *front) notes() [][]drawing.Run {
 	for _, g := range floorPosts(f.b) {
 		lines = append(lines, []drawing.Run{
 			{Words: f.s.Posts(g.count, g.makeUp), Style: frame.Heavy(frame.LevelSize)},
-			{Words: f.s.Say(" under the " + g.shelf + ", on " + g.letters), Style: frame.Text(frame.TextSize)},
+			{Words: f.s.Say(" under " + series(g.under) + ", on " + letterWords(g.letters)), Style: frame.Text(frame.TextSize)},
 		})
 	}
 	down := "down: rim to shelf top"

@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"math"
 	"strings"
 
 	"threepost/layout"
@@ -31,7 +30,11 @@ func headOf(s *frame.Sheet, b *stacks.Built) frame.Head {
 // deep"; a front-loader is high, not deep.
 func kilnWords(s *frame.Sheet, b *stacks.Built) string {
 	k := &b.Load.Kiln
-	parts := []string{strings.TrimSpace("Kiln " + k.Name)}
+	name := strings.TrimSpace(k.Name)
+	if name != "" {
+		name += ","
+	}
+	parts := []string{}
 	c := k.Chamber
 	switch c.Kind {
 	case layout.Round, layout.Sided:
@@ -44,7 +47,7 @@ func kilnWords(s *frame.Sheet, b *stacks.Built) string {
 	if k.Opens == layout.Front {
 		word = "high"
 	}
-	return strings.Join(append(parts, s.Near(b.Height)+" "+word), ", ")
+	return strings.Join(strings.Fields("Kiln "+name), " ") + " " + strings.Join(append(parts, s.Near(b.Height)+" "+word), ", ")
 }
 
 // lidRoom is the room left over a leaf of the load.
@@ -95,7 +98,7 @@ func roomWords(s *frame.Sheet, b *stacks.Built, rooms []lidRoom) (big, text stri
 	}
 	first := rooms[0]
 	if first.room < 0 {
-		big = s.Room(-math.Abs(first.room)) + " to the " + lid + ": it does not close"
+		big = s.Size(-first.room) + " too high for the " + lid
 	} else {
 		big = s.Room(first.room) + " left to the " + lid
 	}
@@ -103,12 +106,15 @@ func roomWords(s *frame.Sheet, b *stacks.Built, rooms []lidRoom) (big, text stri
 	if first.tallest >= 0 {
 		over = tallestWords(b, first)
 	}
-	text = "over " + over + " of " + b.Levels[first.level].Name + "."
+	text = "over " + over + " of " + held(b.Levels[first.level].Name) + "."
 	for _, r := range rooms[1:] {
-		text += " " + frame.Capital(b.Levels[r.level].Name) + " has " + s.Room(r.room) + "."
+		text += " " + frame.Capital(held(b.Levels[r.level].Name)) + " has " + s.Room(r.room) + "."
 	}
 	return big, s.Say(text)
 }
+
+// held is a name that is not broken at a line's end.
+func held(name string) string { return strings.ReplaceAll(name, " ", "\u00a0") }
 
 // tallestWords names the tallest ware of a level: "the rice bowls".
 func tallestWords(b *stacks.Built, r lidRoom) string {

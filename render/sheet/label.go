@@ -43,16 +43,24 @@ func tagOf(s *frame.Sheet, b *stacks.Built, l label, width float64) tag {
 			t.head = append(t.head, breakPosts(s, s.Posts(g.count, g.makeUp), width)...)
 		}
 	case l.lid:
-		t.head = s.Fonts.Wrap(frame.Strong(frame.PostsSize), s.Room(l.room)+" to the "+lidWord(b.Load), width)
+		room := s.Room(l.room) + " to the " + lidWord(b.Load)
+		if l.room < 0 {
+			room = s.Size(-l.room) + " too high"
+		}
+		t.head = s.Fonts.Wrap(frame.Strong(frame.PostsSize), room, width)
 	}
 	runs := []drawing.Run{
 		{Words: "takes ", Style: frame.Text(frame.TextSize)},
 		{Words: s.Room(l.takes), Style: frame.Strong(frame.TextSize)},
 	}
-	if pots := what(b, l.pots); len(pots) > 0 {
-		runs = append(runs, drawing.Run{Words: " · " + shorten(pots, 6), Style: frame.Text(frame.TextSize)})
-	}
 	t.text = s.WrapRuns(width, runs...)
+	pots := what(b, l.pots)
+	for n := len(pots); n > 0; n-- {
+		t.text = s.WrapRuns(width, append(runs[:2:2], drawing.Run{Words: " · " + shorten(pots, n), Style: frame.Text(frame.TextSize)})...)
+		if len(t.text) <= mostLines {
+			break
+		}
+	}
 	t.down, t.after = s.Near(b.Height-l.z), "down"
 	if b.Load.Kiln.Opens == layout.Front {
 		t.down, t.after = s.Near(l.z), "up"
@@ -69,12 +77,16 @@ func tagOf(s *frame.Sheet, b *stacks.Built, l label, width float64) tag {
 	return t
 }
 
-// shorten lists at most most kinds and says how many more there are.
-func shorten(kinds []string, most int) string {
-	if len(kinds) <= most {
+// mostLines is how many lines of ware a label has before it counts the rest;
+// the board list names them all.
+const mostLines = 4
+
+// shorten lists n kinds and says how many more there are.
+func shorten(kinds []string, n int) string {
+	if len(kinds) <= n {
 		return strings.Join(kinds, ", ")
 	}
-	return strings.Join(kinds[:most-1], ", ") + " and " + counted(len(kinds)-most+1, "kind more", "kinds more")
+	return strings.Join(kinds[:n], ", ") + " and " + counted(len(kinds)-n, "kind more", "kinds more")
 }
 
 // lidWord is what closes the chamber over the highest pots.

@@ -136,7 +136,7 @@ func (s *scan) place(b *stacks.Built, v int, body *stacks.Body, standing []spot)
 		for ; hi[1]-float64(s.row*step) > lo[1]; s.row, s.column = s.row+1, 0 {
 			for ; lo[0]+float64(s.column*step) < hi[0]; s.column++ {
 				at := plane.Vec{math.Round(lo[0]) + float64(s.column*step), math.Round(hi[1]) - float64(s.row*step)}
-				if o.Depth(at) < body.FootR {
+				if o.Depth(at) < body.FootR || crowded(at, body.Drawn.Body.Radius+gap, standing) {
 					continue
 				}
 				for _, turn := range turns {
@@ -148,6 +148,17 @@ func (s *scan) place(b *stacks.Built, v int, body *stacks.Body, standing []spot)
 		}
 	}
 	return plane.Vec{}, 0, false
+}
+
+// crowded tells whether the middle of a pot that reaches r all round lies too
+// near to what stands.
+func crowded(at plane.Vec, r float64, standing []spot) bool {
+	for _, q := range standing {
+		if q.skeleton.Distance(plane.Skeleton{at})-q.r < r {
+			return true
+		}
+	}
+	return false
 }
 
 func fits(o plane.Outline, body *stacks.Body, at plane.Vec, turn float64, standing []spot, gap float64) bool {

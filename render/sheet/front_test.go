@@ -1,0 +1,264 @@
+package sheet
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"threepost/layout"
+	"threepost/layout/clearance"
+	"threepost/layout/measure"
+	"threepost/layout/stacks"
+	"threepost/render/drawing"
+	"threepost/render/frame"
+	"threepost/render/internal/sample"
+)
+
+func frontOf(t *testing.T, l *layout.Load, opt Options) []drawing.Page {
+	t.Helper()
+	opt.Parts = Parts{Front: true}
+	return makeUp(t, l).pages(t, opt)
+}
+
+// What the issue asks of the front page, on the studio's load. Heights are
+// summed by hand from the make-ups: 25 + 19 = 44, 686 - 44 = 642 down; on the
+// left 44 + 125 + 19 = 188, 498 down; and so on up.
+func TestFrontPageTellsTheLoad(t *testing.T) {
+	pages := frontOf(t, sample.October(), Options{})
+	require.Len(t, pages, 1, "the studio's load goes on one A4 page")
+	text := running(pages...)
+	for _, want := range []string{
+		"October glaze", "Glaze · cone 6 · 1222 °C", "Kiln Heron, 712 across, 686 deep, in mm · 14 October", "78 pots, 7 levels",
+		"Take this paper off before switching on",
+		"38 to the lid", "43 to the lid", "3×(100+10)", "3×(200+50+5)", "3×125", "3×(75+10)", "3×(150+5)",
+		"6×25 under the full shelf, on A to F",
+		"Every foot wiped; the vase on its cookie", "Cones face the holes at 7 and at 5", "Probe clear, 25 all round",
+		"over the rice bowls of left 3. Right 3 has 43.",
+		"Waits: 14", "Watches: 1, accepted", "“Fired here in June, Wen.”",
+		"Set by", "Switched on by", "Cautions.",
+	} {
+		require.Contains(t, text, want)
+	}
+	lines := strings.Split(said(pages...), "\n")
+	for _, down := range []string{"95", "224", "498", "642", "260", "364", "468"} {
+		require.Contains(t, lines, down)
+	}
+	require.Contains(t, lines, "38 left to the lid")
+	require.Contains(t, lines, "left 1, at 7")
+}
+
+func TestSizesOfType(t *testing.T) {
+	for _, page := range frontOf(t, sample.October(), Options{}) {
+		for _, text := range drawing.Texts(page) {
+			require.GreaterOrEqual(t, text.Style.Size, 12.0, text.Words)
+			if strings.Contains(text.Words, "×(") {
+				require.Equal(t, 20.0, text.Style.Size, "make-ups are 20 pt")
+			}
+		}
+	}
+}
+
+func TestLevelsStandInOrderOnTheirHairlines(t *testing.T) {
+	page := frontOf(t, sample.October(), Options{})[0]
+	y := map[string]float64{}
+	for _, text := range drawing.Texts(page) {
+		if text.Style.Size == frame.LevelSize {
+			y[text.Words] = text.At.Y
+		}
+	}
+	require.True(t, y["left 3"] < y["left 2"] && y["left 2"] < y["left 1"] && y["left 1"] < y["bottom"], "level 1 is at the bottom: %v", y)
+	require.True(t, y["right 3"] < y["right 2"] && y["right 2"] < y["right 1"])
+}
+
+// Each side of a full shelf takes what the half shelf over it leaves.
+func TestAFullShelfIsToldAtBothSides(t *testing.T) {
+	m := makeUp(t, sample.October())
+	columns := columnsOf(m.b)
+	require.Len(t, columns, 2)
+	require.Equal(t, []string{"left side"}, columns[0].names)
+	left, right := columns[0].labels[0], columns[1].labels[0]
+	require.Equal(t, "bottom", m.b.Levels[left.level].Name)
+	require.Equal(t, left.level, right.level)
+	require.InDelta(t, 113, left.takes, 1e-9, "169 - 44 - 12")
+	require.InDelta(t, 143, right.takes, 1e-9, "199 - 44 - 12")
+	require.Len(t, columns[0].labels, 4)
+	require.Equal(t, 3, left.posts[0].count)
+	require.Equal(t, []string{"16\u00a0tumblers"}, what(m.b, left.pots))
+	require.True(t, columns[0].labels[3].lid)
+	require.InDelta(t, 38, columns[0].labels[3].room, 0.5, "591 + 55 + 2 of 686 leaves 38")
+}
+
+func TestOneTowerHasOneSide(t *testing.T) {
+	columns := columnsOf(makeUp(t, sample.Attic()).b)
+	require.Len(t, columns, 1)
+	require.Len(t, columns[0].labels, 3)
+	text := running(frontOf(t, sample.Attic(), Options{})...)
+	require.Contains(t, text, "3×(6 + 1/2)")
+	require.Contains(t, text, "cone 05 · 1888 °F", "05 and 5 are never told apart by the figure alone")
+	require.Contains(t, text, "Kiln 17 1/2 across, 18 deep, in inches")
+	require.Contains(t, text, "06 05 04", "no pack is set: the firing's cones can be written")
+}
+
+func TestAFrontLoaderIsMeasuredUp(t *testing.T) {
+	m := makeUp(t, sample.Barn())
+	require.Len(t, columnsOf(m.b), 3)
+	text := running(m.pages(t, Options{Parts: Parts{Front: true}})...)
+	for _, want := range []string{"233 to the ceiling", "570 up", "Before the door closes", "Up from the hearth", "Door closes without pressing",
+		"Kiln Barn, 1500 × 700, 900 high", "12×50 under left 1, middle 1 and right 1, on A to L", "Every pot bone dry"} {
+		require.Contains(t, text, want)
+	}
+	require.NotContains(t, text, "the lid")
+	require.NotContains(t, text, "down")
+}
+
+// A full shelf over two half towers stands at both sides and carries the room
+// to the lid once.
+func TestAFullShelfOverTwoTowers(t *testing.T) {
+	l := sample.October()
+	for i := range l.Towers {
+		for j := range l.Towers[i].Levels {
+			l.Towers[i].Levels[j].Set = nil
+		}
+	}
+	l.Furniture.Shelves[0].Count = 2
+	l.Furniture.Posts[6].Count = 9
+	l.Towers[1].Levels = l.Towers[1].Levels[:1]
+	l.Towers[2].Levels = l.Towers[2].Levels[:1]
+	l.Towers[2].Levels[0].Posts = l.Towers[1].Levels[0].Posts
+	l.Towers = append(l.Towers, layout.Tower{
+		Name: "top", On: []layout.Support{{Tower: "left side", Level: 1}, {Tower: "right side", Level: 1}},
+		Lines:  l.Towers[0].Lines,
+		Levels: []layout.Level{{Shelves: []layout.ShelfAt{{Kind: "full"}}, Posts: []layout.MakeUp{{{Height: 200}}}}},
+	})
+	m := makeUp(t, l)
+	columns := columnsOf(m.b)
+	require.Len(t, columns, 2)
+	for _, c := range columns {
+		require.Len(t, c.labels, 3)
+		require.Equal(t, "top", m.b.Towers[m.b.Levels[c.labels[2].level].Tower].Name)
+		require.Equal(t, 3, c.labels[1].posts[0].count, "three of its six posts stand on each side")
+	}
+	require.Len(t, lidRooms(columns), 1)
+}
+
+func TestWordsOfTheUK(t *testing.T) {
+	text := running(frontOf(t, sample.October(), Options{Words: measure.UK})...)
+	require.Contains(t, text, "1 full bat")
+	require.Contains(t, text, "3 props 200")
+	require.Contains(t, text, "Each prop over the prop below it")
+	require.NotRegexp(t, regexp.MustCompile(`\b(post|posts|shelf|shelves)\b`), text)
+}
+
+func TestAtMostFiveFindingsAreTold(t *testing.T) {
+	m := makeUp(t, sample.October())
+	m.r = clearance.Report{Problems: 1, Watches: 5, Accepted: 2}
+	add := func(g layout.Grade, sentence, accepted string) {
+		m.r.Findings = append(m.r.Findings, layout.Finding{Grade: g, Sentence: sentence, Accepted: accepted})
+	}
+	add(layout.Problem, "The first problem.", "")
+	for _, s := range []string{"one", "two", "three", "four", "five"} {
+		add(layout.Watch, "Watch "+s+".", "")
+	}
+	add(layout.Watch, "Accepted a.", "seen")
+	add(layout.Watch, "Accepted b.", "seen")
+	add(layout.Note, "A note.", "")
+	text := running(m.pages(t, Options{Parts: Parts{Front: true}})...)
+	require.Contains(t, text, "1 problem, 7 watches")
+	for _, want := range []string{"The first problem.", "Watch four.", "And 3 more: see the check."} {
+		require.Contains(t, text, want)
+	}
+	for _, absent := range []string{"Watch five.", "Accepted a.", "A note."} {
+		require.NotContains(t, text, absent)
+	}
+}
+
+func TestALidThatDoesNotCloseIsSaid(t *testing.T) {
+	l := sample.Attic()
+	l.Kiln.Height = 400
+	text := running(frontOf(t, l, Options{})...)
+	require.Contains(t, text, "3/4 too high for the", "large, beside the list")
+	require.NotContains(t, text, "-3/4")
+}
+
+// Nothing is left out however long the content is; it goes on a second page.
+func TestLongContentGoesOn(t *testing.T) {
+	pages := frontOf(t, sample.Stack(), Options{})
+	require.Greater(t, len(pages), 1)
+	text := said(pages...)
+	for _, name := range []string{"level 1", "level 6", "level 12"} {
+		require.Contains(t, strings.Split(text, "\n"), name)
+	}
+	for _, want := range []string{"Fetch", "Before the lid closes", "Cautions. ", "Cones", "Set by", "continued"} {
+		require.Contains(t, text, want)
+	}
+	require.Equal(t, len(pages), strings.Count(text, "Take this paper off before switching on"))
+	require.Contains(t, text, "3×60 set b")
+}
+
+// Law: hairlines keep the order and the distance of their labels, stay within
+// the strip, and stand at their shelf when nothing presses.
+func TestSpread(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(1, 8).Draw(t, "n")
+		tags, wanted := make([]tag, n), make([]float64, n)
+		sum, y := 0.0, 200.0
+		for i := range tags {
+			tags[i].high = rapid.Float64Range(8, 25).Draw(t, "high")
+			sum += tags[i].high
+			y -= rapid.Float64Range(1, 40).Draw(t, "step")
+			wanted[i] = y
+		}
+		top, bottom := 0.0, max(210, sum+1)
+		at := spread(tags, wanted, top, bottom)
+		limit := bottom
+		for i := range at {
+			if at[i] > limit+1e-9 {
+				t.Fatalf("%d hangs lower than %v: %v", i, limit, at)
+			}
+			limit = at[i] - tags[i].high
+		}
+		if limit < top-1e-9 {
+			t.Fatalf("over the top: %v", at)
+		}
+	})
+	free := spread([]tag{{high: 20}, {high: 20}}, []float64{150, 90}, 0, 200)
+	require.Equal(t, []float64{150, 90}, free)
+}
+
+func TestLettersAreJoined(t *testing.T) {
+	for _, c := range []struct {
+		letters []string
+		want    string
+	}{
+		{[]string{"C", "A", "B"}, "A to C"}, {[]string{"A"}, "A"}, {[]string{"B", "A"}, "A and B"},
+		{[]string{"A", "C", "E"}, "A, C and E"}, {[]string{"A", "A", "B", "C"}, "A to C"}, {[]string{"Z", "AA", "Y"}, "Y, Z and AA"}, {nil, ""},
+	} {
+		require.Equal(t, c.want, letterWords(c.letters))
+	}
+}
+
+func TestMakeUpsBreakAfterPlus(t *testing.T) {
+	s := makeUp(t, sample.October()).front(t, measure.MM).s
+	lines := breakPosts(s, "3×(200+150+50+5)", 40)
+	require.Greater(t, len(lines), 1)
+	require.Equal(t, "3×(200+150+50+5)", strings.Join(lines, ""))
+	for _, line := range lines {
+		require.LessOrEqual(t, s.Fonts.Width(frame.Strong(frame.PostsSize), line), 40.0)
+	}
+}
+
+func TestMixedMakeUpsAreToldApart(t *testing.T) {
+	l := sample.Attic()
+	l.Towers[0].Levels[1].Posts = []layout.MakeUp{
+		{{Height: 152.4}, {Height: 12.7}}, {{Height: 101.6}, {Height: 50.8}, {Height: 12.7}}, {{Height: 152.4}, {Height: 12.7}},
+	}
+	b, err := stacks.Build(l)
+	require.NoError(t, err)
+	groups := columnsOf(b)[0].labels[0].posts
+	require.Len(t, groups, 2)
+	require.Equal(t, 2, groups[0].count)
+	require.Equal(t, 1, groups[1].count)
+}
