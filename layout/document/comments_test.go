@@ -21,6 +21,7 @@ func commentsOf(data []byte) []string {
 	return all
 }
 
+// commented is a load in canonical form with a comment wherever one can stand.
 const commented = `# Kiln log, page 12
 
 # A load.

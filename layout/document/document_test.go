@@ -253,6 +253,16 @@ func BenchmarkUpdate250Pots(b *testing.B) {
 func FuzzParse(f *testing.F) {
 	f.Add(example(f))
 	f.Add([]byte(minimal))
+	f.Add([]byte(commented))
+	files, err := filepath.Glob("../../testdata/*/*.toml")
+	require.NoError(f, err)
+	for _, file := range files {
+		data, err := os.ReadFile(file)
+		require.NoError(f, err)
+		if len(data) < 4000 {
+			f.Add(data)
+		}
+	}
 	f.Add([]byte("threepost = 1\nfiring.stage = \"glaze\"\nfiring.cone = \"6\"\n[kiln.chamber]\nsides = 8\nacross_flats = \"18 in\"\nheight = 1_0e1 # x\n"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		l, err := Parse("f.toml", data)

@@ -16,7 +16,7 @@ func wareTable() table[layout.Ware] {
 		name: "[[ware]]",
 		doc:  "A row of alike pots: measures of the largest, as they go into the kiln.",
 		fields: []field[ware]{
-			must(`name = "mug"`, at("name", wareName(), func(w *ware) *string { return &w.Name }, "What one pot of the row is called.")),
+			must(`name = "mug"`, at("name", name(), func(w *ware) *string { return &w.Name }, "What one pot of the row is called.")),
 			at("count", manyOf(MostPots), func(w *ware) *int { return &w.Count }, "How many there are; 1 when not given."),
 			at("silhouette", choice(silhouettes()...), func(w *ware) *layout.Silhouette { return &w.Silhouette }, "The usual form that gives what was not measured; told by the name when not given."),
 			unlessProfile(lengthAt("height", positive, func(w *ware) *float64 { return &w.Height }, "Height, without lid and knob; from the profile when not given."),
@@ -60,9 +60,6 @@ func silhouettes() []layout.Silhouette {
 	return []layout.Silhouette{layout.Mug, layout.Tumbler, layout.Bowl, layout.Plate, layout.Vase, layout.Bottle, layout.Jug,
 		layout.Teapot, layout.LiddedJar, layout.OvalBaker, layout.Box, layout.Tile, layout.Cylinder}
 }
-
-// wareName is a name that cannot be taken for a place.
-func wareName() codec[string] { return name() }
 
 // manyOf is a count from 1; 1 is not written.
 func manyOf(most int) codec[int] {
