@@ -65,7 +65,7 @@ func New(b *stacks.Built) *Checker {
 		c.broad = append(c.broad, p.Body.Solid.Reach())
 		c.deep = append(c.deep, p.Level >= 0 && b.Levels[p.Level].Deep)
 		c.twice = append(c.twice, p.Ware != nil && (p.Ware.Flags.Bloats || p.Ware.Flags.Spits || p.Ware.Flags.Refire))
-		cell += 2 * c.broad[i]
+		cell += float64(2 * c.broad[i])
 		c.reach = math.Max(c.reach, worst(c.potLimits(i, i)))
 	}
 	c.reach = math.Max(c.reach, math.Max(worst(c.lim.post), c.handRoom()))

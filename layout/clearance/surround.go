@@ -44,7 +44,7 @@ func (r *run) toWall(i int) {
 		return
 	}
 	_, in := r.b.Chamber.DepthNormal(p.At)
-	where := at(plane.Add(p.At, plane.Scale(in, -depth)), p.Z+p.Body.Height/2)
+	where := at(plane.Add(p.At, plane.Scale(in, -depth)), p.Z+float64(p.Body.Height/2))
 	n := r.names
 	s := r.sayGap(i, "the wall", gap, grade, l, "the element may mark it")
 	if rule == layout.BlastRoom && gap >= 1 {

@@ -135,7 +135,7 @@ func (m *mender) moveShelves() {
 			if by <= 0 {
 				continue
 			}
-			to := gridPlace(plane.Add(sh.At, plane.Scale(plane.Unit(away), math.Ceil(by*10-1e-6)/10)))
+			to := gridPlace(plane.Add(sh.At, plane.Scale(plane.Unit(away), math.Ceil(float64(by*10)-1e-6)/10)))
 			v := &m.b.Levels[sh.Level]
 			it := "the shelf of " + m.place(sh.Level)
 			if m.try("Move "+it+" by "+m.way(sh.At, to), layout.Edit{Act: layout.MoveShelf, Tower: m.b.Towers[v.Tower].Name, Level: v.Number, Shelf: sh.Index + 1, At: &to}) {

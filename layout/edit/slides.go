@@ -105,7 +105,7 @@ func (m *mender) turn(pot int, who string) {
 		return
 	}
 	for k := 1; k <= 12; k++ {
-		for _, by := range []float64{float64(k) * turnStep, -float64(k) * turnStep} {
+		for _, by := range []float64{float64(float64(k) * turnStep), -float64(float64(k) * turnStep)} {
 			to := gridTurn(p.Turn + by)
 			if m.turned(pot, to) && m.try(m.sayTurn(pot, who, to, by), layout.Edit{Act: layout.SetPot, Pot: p.Pot.String(), Turn: &to}) {
 				return
