@@ -33,6 +33,7 @@ type boardList struct {
 func boardPages(s *frame.Sheet, b *stacks.Built, o *order.Order) []frame.Draft {
 	l := &boardList{s: s, b: b, boards: boardsOf(b, o), per: 13}
 	l.textAt = boardDrawnAt + boardLong/l.per + 4
+	l.divide(s.Paper.Height - 90)
 	head := frame.Head{
 		Title: "Boards to carry out",
 		Right: counted(setPots(b), "pot", "pots") + " · " + counted(len(l.boards), "board", "boards") + " of " + s.Near(boardLong),
@@ -69,6 +70,23 @@ func boardPages(s *frame.Sheet, b *stacks.Built, o *order.Order) []frame.Draft {
 		drafts = append(drafts, p.Draft())
 	}
 	return drafts
+}
+
+// divide makes two boards of one whose list is higher than a page has room for.
+func (l *boardList) divide(room float64) {
+	var list []board
+	for _, b := range l.boards {
+		for len(b.parts) > 1 && l.rowHeight(b) > room {
+			n := len(b.parts) - 1
+			for n > 1 && l.rowHeight(board{b.level, b.parts[:n]}) > room {
+				n--
+			}
+			list = append(list, board{b.level, b.parts[:n]})
+			b.parts = b.parts[n:]
+		}
+		list = append(list, b)
+	}
+	l.boards = list
 }
 
 // headings names the columns and gives the y under their rule.
@@ -146,15 +164,20 @@ func (l *boardList) itemLines(it item) [][]drawing.Run {
 
 // rowHeight is what the taller of drawing and list needs.
 func (l *boardList) rowHeight(b board) float64 {
-	tall := 0.0
-	for _, p := range b.parts {
-		tall = math.Max(tall, p.lot.side.Top)
-	}
 	lines := 0
 	for _, it := range l.items(b) {
 		lines += len(l.itemLines(it))
 	}
-	return math.Max(tall/l.per+boardThick+4.5, float64(lines)*lead()+3.5)
+	return math.Max(l.drawnHeight(b), float64(lines)*lead()+3.5)
+}
+
+// drawnHeight is what the drawing needs.
+func (l *boardList) drawnHeight(b board) float64 {
+	tall := 0.0
+	for _, p := range b.parts {
+		tall = math.Max(tall, p.lot.side.Top)
+	}
+	return tall/l.per + boardThick + 4.5
 }
 
 // row draws board i between y and y + high.
@@ -166,7 +189,7 @@ func (l *boardList) row(p *frame.Page, i int, y, high float64) {
 	for k, line := range l.s.Fonts.Wrap(name, l.s.Say(l.b.Levels[b.level].Name), boardDrawnAt-boardLevelAt-2) {
 		p.Text(x+boardLevelAt, y+5.4+float64(k)*lead(), line, name)
 	}
-	l.plank(p, b, x+boardDrawnAt, y+high-2)
+	l.plank(p, b, x+boardDrawnAt, y+math.Min(high, math.Max(l.drawnHeight(b), 24))-2)
 	at := y + 5.4
 	for _, it := range l.items(b) {
 		from := p.Tick(x+l.textAt, at, frame.TextSize)

@@ -1,12 +1,14 @@
 package sheet
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"threepost/geometry/plane"
 	"threepost/layout"
 	"threepost/layout/measure"
 	"threepost/render/drawing"
@@ -129,6 +131,31 @@ func TestBoardListNamesOwnersAndWhatWaits(t *testing.T) {
 	}
 	inches := running(makeUp(t, sample.October()).pages(t, Options{Parts: Parts{Boards: true}, Units: measure.Inches})...)
 	require.Contains(t, inches, "boards of 47 1/4")
+}
+
+// Thirty kinds with long names on one level: the list is divided, not cut.
+func TestManyKindsOnOneLevel(t *testing.T) {
+	l := sample.Attic()
+	for i := range l.Towers[0].Levels {
+		l.Towers[0].Levels[i].Set = nil
+	}
+	l.Ware = nil
+	for i := range 30 {
+		name := fmt.Sprintf("glaze trial with iron, rutile and ash number %d of", i)
+		l.Ware = append(l.Ware, layout.Ware{Name: name, Count: 1, Height: 30, Across: 30, Owner: "Bartholomea Featherstone", Ticket: "9"})
+		x, y := float64(i%6*40-100), float64(i/6*40-80)
+		l.Towers[0].Levels[0].Set = append(l.Towers[0].Levels[0].Set, layout.Placement{Pot: layout.Pot{Ware: name}, At: plane.Vec{x, y}})
+	}
+	m := makeUp(t, l)
+	fonts := fontsOf(t)
+	pages := m.pages(t, Options{Fonts: fonts, Parts: own(), Paper: drawing.Letter()})
+	for _, page := range pages {
+		require.Empty(t, drawing.Check(fonts, page, rules()))
+	}
+	text := running(pages...)
+	for i := range 30 {
+		require.Contains(t, text, fmt.Sprintf("number %d", i))
+	}
 }
 
 func TestALongListGoesOnWithItsNumbers(t *testing.T) {
