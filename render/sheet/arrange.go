@@ -143,7 +143,7 @@ func (f *front) notesHeight(width float64) float64 {
 		}
 	}
 	if hasCones(f.b, allPots(f.b)) {
-		sum += lead()
+		sum += lead() + 0.7
 	}
 	return sum + 1
 }
@@ -174,7 +174,7 @@ func (f *front) drawNotes(p *frame.Page, v elevation.View, at place) {
 		}
 	}
 	if hasCones(f.b, allPots(f.b)) {
-		y += lead()
+		y += lead() + 0.7
 		words := "cone pack"
 		if conesFace(f.b) != "" {
 			words = "cone pack, facing its hole"
