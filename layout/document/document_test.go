@@ -13,6 +13,7 @@ import (
 
 	"threepost/geometry/plane"
 	"threepost/layout"
+	"threepost/layout/measure"
 )
 
 func example(t testing.TB) []byte {
@@ -281,5 +282,25 @@ func FuzzParse(f *testing.F) {
 		again, err := Update(kept, l)
 		require.NoError(t, err)
 		require.Equal(t, string(kept), string(again))
+	})
+}
+
+// A bare number of mm takes a short way that gives what the long one gives.
+func TestMillimetresAreReadAsMeasureReadsThem(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		text := rapid.OneOf(
+			rapid.StringMatching(`-?(0|[1-9][0-9]{0,6})(\.[0-9]{1,12})?`),
+			rapid.SampledFrom([]string{"0.0000009", "0.000001", "-0.0", "100000", "100000.1", "1e5"}),
+		).Draw(t, "figure")
+		n := &node{kind: floatKind, text: text}
+		quick, ok := (&reader{tree: plant("", nil)}).millimetres("x", n, anySign)
+		want, err := measure.ParseLength(text, measure.MM)
+		if text == "1e5" { // TOML alone has exponents
+			want, err = 1e5, nil
+		}
+		require.Equal(t, err == nil, ok, text)
+		if ok {
+			require.Equal(t, want, quick, text)
+		}
 	})
 }

@@ -99,10 +99,29 @@ func (r *reader) measured(what string, n *node, s sign, parse func(string) (floa
 	return x, r.fits(what, n, x, s)
 }
 
+// millimetres reads a bare number of mm: what measure.ParseLength would give,
+// without the way through a text. Most figures of a file are of this sort.
+func (r *reader) millimetres(what string, n *node, s sign) (float64, bool) {
+	x, ok := r.number(what, n)
+	switch {
+	case !ok:
+		return 0, false
+	case math.Abs(x) > measure.Longest:
+		r.complain(n.at, "%s is %s, beyond any kiln; check the figure", what, short(n.text))
+		return 0, false
+	case math.Abs(x) < measure.Tolerance:
+		x = 0
+	}
+	return x, r.fits(what, n, x, s)
+}
+
 // length is a length: a number in the load's unit, or a text with its unit.
 func length(s sign) codec[float64] {
 	return codec[float64]{
 		read: func(r *reader, what string, n *node) (float64, bool) {
+			if n.kind != textKind && r.units == measure.MM {
+				return r.millimetres(what, n, s)
+			}
 			return r.measured(what, n, s, func(text string) (float64, error) {
 				return measure.ParseLength(text, r.units)
 			})

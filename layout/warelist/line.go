@@ -12,6 +12,9 @@ import (
 	"threepost/layout/silhouette"
 )
 
+// longestHead is how long count, name and size together may be, in bytes.
+const longestHead = 600
+
 const example = "12 mugs 100 x 85"
 
 // ParseLine reads one line of the short form. A bare figure is in the load's
@@ -41,6 +44,9 @@ func ParseLine(line string, units measure.Units) (layout.Ware, error) {
 // readHead reads count, name and size.
 func readHead(w *layout.Ware, head string, units measure.Units) error {
 	head = strings.TrimSpace(head)
+	if len(head) > longestHead {
+		return errors.New("count, name and size are longer than any row's; type one like " + example)
+	}
 	if head == "" {
 		return errors.New("the row is empty; type one like " + example)
 	}
