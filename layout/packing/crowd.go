@@ -165,7 +165,7 @@ func (c *crowd) ask(a asked) {
 			k.t = a.level[i]
 		}
 		if k.fixed {
-			k.t = math.Inf(1) // the other one says
+			k.t = math.Inf(-1) // the other one says
 		}
 		c.class = append(c.class, int32(t.find(k)))
 	}
@@ -219,7 +219,7 @@ func (t *table) fill(g *ground, a asked) {
 		fk := &g.kinds[k.kind]
 		for j, l := range t.classes {
 			fl := &g.kinds[l.kind]
-			more := math.Min(k.t, l.t)
+			more := math.Max(k.t, l.t)
 			touch := math.Inf(-1)
 			for p := range fk.parts {
 				for q := range fl.parts {
@@ -248,7 +248,7 @@ func (t *table) fill(g *ground, a asked) {
 
 // over is what is asked where so much is needed.
 func (a *asked) over(need, t, share float64) float64 {
-	if math.IsInf(need, -1) || math.IsInf(t, 1) {
+	if math.IsInf(need, -1) || math.IsInf(t, -1) {
 		return need
 	}
 	switch a.grow {

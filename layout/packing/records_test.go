@@ -153,3 +153,6 @@ func repeat(r float64, n int) []float64 {
 	}
 	return list
 }
+
+// long says that long sweeps are wanted.
+func long() bool { return os.Getenv("THREEPOST_LONG") != "" }

@@ -1,0 +1,241 @@
+package packing
+
+import (
+	"math"
+	"math/rand/v2"
+
+	"threepost/geometry/plane"
+)
+
+// stretcher looks for the layout of a crowd that bears the greatest t: the
+// factor by which all needs grow, or the ease beyond them.
+type stretcher struct {
+	c    *crowd
+	h    *hopper
+	d    descent
+	a    asked
+	rnd  *rand.Rand
+	free []bool // things whose t is sought; nil: all
+
+	t      float64   // the greatest borne
+	best   []float64 // where the things stand then
+	met    [16]float64
+	next   int
+	dull   int     // hops since t grew
+	asking float64 // the t asked at the moment
+	unit   float64 // mm that make a difference, for byEase; 1 for byScale
+
+	comfort float64 // byEase: more than this is never asked
+}
+
+func newStretcher(c *crowd, a asked, rnd *rand.Rand) *stretcher {
+	s := &stretcher{c: c, a: a, rnd: rnd, h: newHopper(c, rnd), t: math.Inf(-1)}
+	sum := 0.0
+	for i := c.fixed; i < c.n; i++ {
+		sum += 2 * c.g.kinds[c.kind[i]].size
+	}
+	s.unit = 1
+	if a.grow == byEase {
+		s.unit = math.Max(sum/float64(max(c.n-c.fixed, 1)), 1)
+	}
+	return s
+}
+
+// ask asks the crowd for t.
+func (s *stretcher) ask(t float64) {
+	s.asking = t
+	a := s.a
+	a.t = t
+	if s.free != nil {
+		for i := range a.level {
+			if s.free[i] {
+				a.level[i] = t
+			}
+		}
+	}
+	s.c.ask(a)
+}
+
+// ahead is how much more than t is asked while hopping, so that the energy
+// still tells layouts apart.
+func (s *stretcher) ahead() float64 {
+	base := s.unit
+	if s.a.grow == byScale {
+		base = 1 + s.t
+	}
+	return float64(base * (0.008 + float64(0.016*s.rnd.Float64())))
+}
+
+// aim sets the target over the best t and starts hopping there from x.
+func (s *stretcher) aim(x []float64) {
+	copy(s.c.x, x)
+	t := s.t + s.ahead()
+	if s.a.grow == byEase {
+		t = math.Min(t, s.comfort)
+	}
+	s.ask(t)
+	s.h.start()
+	for i := range s.met {
+		s.met[i] = -1
+	}
+}
+
+// hop makes one hop and looks what its layout bears if it is worth it. It says
+// whether t grew.
+func (s *stretcher) hop() bool {
+	s.h.hop()
+	e := s.h.e
+	s.dull++
+	if e > 1.3*s.h.bestE {
+		return false
+	}
+	for _, m := range s.met {
+		if math.Abs(e-m) < 1e-5*e {
+			return false
+		}
+	}
+	s.met[s.next] = e
+	s.next = (s.next + 1) % len(s.met)
+	return s.look()
+}
+
+// look finishes the layout at hand and keeps it if it bears more than the
+// best; the hopper goes on where it was.
+func (s *stretcher) look() bool {
+	c := s.c
+	at := append([]float64(nil), c.x...)
+	asked := s.asking
+	t := s.finish(asked, s.h.e)
+	if t > s.t+float64(1e-9*s.unit) {
+		grown := t-s.t > float64(1e-6*s.unit)
+		s.t = t
+		s.best = append(s.best[:0], c.x...)
+		if grown {
+			s.dull = 0
+		}
+		s.aim(s.best)
+		return true
+	}
+	copy(c.x, at)
+	s.ask(asked)
+	return false
+}
+
+// finish finds the greatest t that the layout at hand, a minimum of energy e
+// when t is asked, can be brought to bear: the root of the energy is nearly
+// linear in t there.
+func (s *stretcher) finish(t, e float64) float64 {
+	c := s.c
+	fine := stop{rounds: 250, slow: 1e-7, enough: enough}
+	bear, keep := s.bears(), append([]float64(nil), c.x...)
+	note := func() {
+		if b := s.bears(); b > bear {
+			bear = b
+			copy(keep, c.x)
+		}
+	}
+	unit := s.unit
+	if s.a.grow == byScale {
+		unit = math.Abs(1 + t)
+	}
+	t1, r1 := t, math.Sqrt(e)
+	floor := math.Max(bear, t1-float64(0.3*unit)) // further off is no guide
+	t2 := t1 - float64(0.35*(t1-floor))
+	for k := 0; k < 9; k++ {
+		if k >= 2 && t2 < s.t-float64(2e-3*unit) {
+			break // it will not reach the best
+		}
+		s.ask(t2)
+		r2 := math.Sqrt(s.d.lower(c, c.x, fine))
+		note()
+		if r2 <= 1.01*math.Sqrt(enough) || math.Abs(t2-bear) < float64(1e-9*unit) {
+			break
+		}
+		t3 := t2 - float64(r2*(t1-t2))/(r1-r2)
+		if !(r1 > r2) || t3 >= t2 || t3 < t2-float64(0.3*unit) {
+			t3 = t2 - float64(0.5*(t2-math.Max(bear, t2-float64(0.3*unit))))
+		}
+		t1, r1, t2 = t2, r2, t3
+	}
+	copy(c.x, keep)
+	return s.bears()
+}
+
+// bears is the greatest t that the layout bears as it stands; minus infinity
+// when something is missing that t has nothing to do with.
+func (s *stretcher) bears() float64 {
+	c := s.c
+	if c.anyone {
+		c.place(c.x)
+	}
+	c.work += int64(c.n * c.n / 2)
+	least := math.Inf(1)
+	hard := math.Inf(1)
+	level := func(i int) float64 {
+		switch {
+		case i < c.fixed:
+			return math.Inf(-1)
+		case s.free == nil || s.free[i]:
+			return math.Inf(1)
+		}
+		return s.a.level[i]
+	}
+	// a slack over a need, with the share of t and the level that caps it
+	note := func(have, need, share, cap float64) {
+		if math.IsInf(need, -1) {
+			return
+		}
+		if !math.IsInf(cap, 1) {
+			hard = math.Min(hard, have-need-float64(cap*share))
+			return
+		}
+		switch {
+		case s.a.grow == byEase:
+			least = math.Min(least, (have-need)/share)
+		case need > 0:
+			least = math.Min(least, have/need-1)
+		default:
+			hard = math.Min(hard, have-need)
+		}
+	}
+	var bi, bj [1]plane.Vec
+	for i := c.fixed; i < c.n; i++ {
+		k := &c.g.kinds[c.kind[i]]
+		li := level(i)
+		for j := 0; j < i; j++ {
+			l := &c.g.kinds[c.kind[j]]
+			cap := math.Max(li, level(j))
+			for a := range k.parts {
+				for b := range l.parts {
+					need := c.g.p.Need[c.kind[i]][a][c.kind[j]][b]
+					if math.IsInf(need, -1) {
+						continue
+					}
+					d, _, _, _ := separation(c.part(i, a, c.x, &bi), c.part(j, b, c.x, &bj))
+					note(d, need, 1, cap)
+				}
+			}
+		}
+		for o := range c.g.blocks {
+			for a := range k.parts {
+				need := c.g.p.Obstacles[o].Need[c.kind[i]][a]
+				if math.IsInf(need, -1) {
+					continue
+				}
+				d, _, _, _ := separation(c.part(i, a, c.x, &bi), c.g.blocks[o].skeleton)
+				note(d, need, s.a.obstacle, li)
+			}
+		}
+		for _, l := range k.limits {
+			sk := c.part(i, l.Part, c.x, &bi)
+			f := c.g.home(l.Area, sk)
+			for _, v := range sk {
+				note(f.depth(v[0], v[1]), l.Depth, s.a.edge, li)
+			}
+		}
+	}
+	if hard < -0.5*plane.Tolerance {
+		return math.Inf(-1)
+	}
+	return least
+}
