@@ -22,18 +22,7 @@ func (c *crowd) alone(cl int, s spot, skip int, enough float64) (e, gx, gy, gt f
 	kind := &c.g.kinds[t.classes[cl].kind]
 	c.work += int64(c.n + 1 + len(c.g.blocks))
 	row := t.touch[cl*nc:][:nc]
-	sin, cos := 0.0, 1.0
-	if !kind.thin {
-		sin, cos = plane.SinCos(s.turn)
-	}
-	put := func(a int) plane.Skeleton {
-		l := c.lone[:0]
-		for _, v := range kind.parts[a] {
-			l = append(l, plane.Vec{s.x + float64(v[0]*cos) + float64(v[1]*sin), s.y + float64(v[1]*cos) - float64(v[0]*sin)})
-		}
-		c.lone = l
-		return l
-	}
+	c.standAlone(kind, s)
 	feel := func(at plane.Vec, fx, fy float64) {
 		gx += fx
 		gy += fy
@@ -42,7 +31,7 @@ func (c *crowd) alone(cl int, s spot, skip int, enough float64) (e, gx, gy, gt f
 	// the outlines first: they refuse most
 	for m := range kind.limits {
 		l := &kind.limits[m]
-		sk := put(l.Part)
+		sk := c.lone[l.Part]
 		f := c.g.home(l.Area, sk)
 		for _, v := range sk {
 			p, px, py := f.push(v[0], v[1], t.depth[cl][m])
@@ -68,7 +57,7 @@ func (c *crowd) alone(cl int, s spot, skip int, enough float64) (e, gx, gy, gt f
 				continue
 			}
 			c.work += 4
-			d, pa, _, n := separation(put(a), b.skeleton)
+			d, pa, _, n := near(c.lone[a], b.skeleton, c.loneSides[a], b.sides, need)
 			if v := need - d; v > 0 {
 				e += float64(v * v)
 				feel(pa, float64(2*v*n[0]), float64(2*v*n[1]))
@@ -102,11 +91,11 @@ func (c *crowd) alone(cl int, s spot, skip int, enough float64) (e, gx, gy, gt f
 		for a := range kind.parts {
 			for b := range other.parts {
 				need := t.need[(int(t.base[cl])+a)*t.parts+int(t.base[k])+b]
-				if float64(need+kind.reach[a]+other.reach[b]) <= 0 {
+				if reach := need + kind.reach[a] + other.reach[b]; reach <= 0 || d2 >= float64(reach*reach) {
 					continue
 				}
 				c.work += 8
-				d, pa, _, n := separation(put(a), c.part(j, b, c.x, &buf))
+				d, pa, _, n := near(c.lone[a], c.part(j, b, c.x, &buf), c.loneSides[a], c.side(j, b), need)
 				if v := need - d; v > 0 {
 					e += float64(v * v)
 					feel(pa, float64(2*v*n[0]), float64(2*v*n[1]))
@@ -115,6 +104,26 @@ func (c *crowd) alone(cl int, s spot, skip int, enough float64) (e, gx, gy, gt f
 		}
 	}
 	return
+}
+
+// standAlone puts the parts of a thing at a spot into c.lone.
+func (c *crowd) standAlone(kind *form, s spot) {
+	for len(c.lone) < len(kind.parts) {
+		c.lone = append(c.lone, nil)
+		c.loneSides = append(c.loneSides, nil)
+	}
+	sin, cos := 0.0, 1.0
+	if !kind.thin {
+		sin, cos = plane.SinCos(s.turn)
+	}
+	for a, p := range kind.parts {
+		c.lone[a] = put(c.lone[a][:0], p, s.x, s.y, sin, cos)
+		if len(kind.sides[a]) > 0 {
+			c.loneSides[a] = put(c.loneSides[a][:0], kind.sides[a], 0, 0, sin, cos)
+		} else {
+			c.loneSides[a] = nil
+		}
+	}
 }
 
 // ease moves a spot downhill for some rounds, everything else standing still.

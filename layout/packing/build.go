@@ -32,7 +32,12 @@ type builder struct {
 
 // newBuilder builds on what stands in the crowd.
 func newBuilder(c *crowd, lean leaning, rnd *rand.Rand) *builder {
-	b := &builder{c: c, a: asked{crumbs: true}, rnd: rnd, lean: lean, tries: 24,
+	return newBuilderFor(c, asked{crumbs: true}, lean, rnd)
+}
+
+// newBuilderFor builds what is asked.
+func newBuilderFor(c *crowd, a asked, lean leaning, rnd *rand.Rand) *builder {
+	b := &builder{c: c, a: a, rnd: rnd, lean: lean, tries: 24,
 		fronts: map[int]*front{}, full: make([]bool, len(c.g.kinds))}
 	b.side = plane.FromBearing(1, 90*float64(rnd.IntN(4)))
 	c.ask(b.a)
@@ -107,9 +112,10 @@ func (b *builder) liking(class int, s spot) float64 {
 // third is the slack of a disc at a spot to its third nearest neighbour or
 // edge, mm.
 func (b *builder) third(class int, s spot) float64 {
+	const far = 1e6 // there may be no third
 	c := b.c
 	t := &c.table
-	near := [3]float64{math.Inf(1), math.Inf(1), math.Inf(1)}
+	near := [3]float64{far, far, far}
 	note := func(v float64) {
 		for i := range near {
 			if v < near[i] {

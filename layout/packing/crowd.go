@@ -24,15 +24,17 @@ type crowd struct {
 	thick  []bool           // not a point
 	first  []int32          // first of its parts in world
 	world  []plane.Skeleton // parts where they stand, of thick things
+	sides  [][]plane.Vec    // and their normals
 	middle plane.Vec
 	anyone bool // some thing is thick
 
 	class []int32
 	table table
 
-	spin []float64 // scratch: gradient of turns, per radian
-	work int64     // looks, not yet units
-	lone plane.Skeleton
+	spin      []float64        // scratch: gradient of turns, per radian
+	work      int64            // looks, not yet units
+	lone      []plane.Skeleton // scratch: the parts of the thing that alone looks at
+	loneSides [][]plane.Vec
 }
 
 // newCrowd is an empty crowd with the fixed things in it.
@@ -73,6 +75,7 @@ func (c *crowd) add(kind, want int, at plane.Vec, turn float64, fixed bool) {
 		c.anyone = true
 		for _, s := range f.parts {
 			c.world = append(c.world, make(plane.Skeleton, 0, len(s)))
+			c.sides = append(c.sides, make([]plane.Vec, 0, len(s)))
 		}
 	}
 	c.spin = append(c.spin, 0)

@@ -75,12 +75,30 @@ func (c *crowd) place(x []float64) {
 		if !c.thick[i] {
 			continue
 		}
-		pose := plane.Pose{At: plane.Vec{x[2*i], x[2*i+1]}, Turn: c.turnAt(x, i)}
-		for a, s := range c.g.kinds[c.kind[i]].parts {
+		sin, cos := plane.SinCos(c.turnAt(x, i))
+		f := &c.g.kinds[c.kind[i]]
+		for a, s := range f.parts {
 			k := int(c.first[i]) + a
-			c.world[k] = s.AppendAt(c.world[k][:0], pose)
+			c.world[k] = put(c.world[k][:0], s, x[2*i], x[2*i+1], sin, cos)
+			c.sides[k] = put(c.sides[k][:0], f.sides[a], 0, 0, sin, cos)
 		}
 	}
+}
+
+// put turns points clockwise about the origin and moves them.
+func put(into, points []plane.Vec, x, y, sin, cos float64) []plane.Vec {
+	for _, v := range points {
+		into = append(into, plane.Vec{x + float64(v[0]*cos) + float64(v[1]*sin), y + float64(v[1]*cos) - float64(v[0]*sin)})
+	}
+	return into
+}
+
+// side is the normals of a part of thing i.
+func (c *crowd) side(i, a int) []plane.Vec {
+	if c.thick[i] {
+		return c.sides[int(c.first[i])+a]
+	}
+	return nil
 }
 
 // twist adds the force (fx, fy), the energy's gradient at a point of thing i,
@@ -118,7 +136,7 @@ func (c *crowd) pushPair(i, j int, x, g []float64) float64 {
 				continue
 			}
 			c.work += 8
-			d, pa, pb, n := separation(c.part(i, a, x, &bufI), c.part(j, b, x, &bufJ))
+			d, pa, pb, n := near(c.part(i, a, x, &bufI), c.part(j, b, x, &bufJ), c.side(i, a), c.side(j, b), need)
 			v := need - d
 			if v <= 0 {
 				continue
@@ -167,7 +185,7 @@ func (c *crowd) pushBlocks(i int, x, g []float64) float64 {
 				continue
 			}
 			c.work += 4
-			d, pa, _, n := separation(c.part(i, a, x, &buf), b.skeleton)
+			d, pa, _, n := near(c.part(i, a, x, &buf), b.skeleton, c.side(i, a), b.sides, need)
 			if v := need - d; v > 0 {
 				e += float64(v * v)
 				c.twist(i, pa, float64(2*v*n[0]), float64(2*v*n[1]), x, g)

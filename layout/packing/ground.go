@@ -23,8 +23,9 @@ type ground struct {
 type form struct {
 	thin   bool // one point at its own origin: a disc once its need is added
 	parts  []plane.Skeleton
-	reach  []float64 // of each part from the origin, mm
-	far    float64   // the greatest reach
+	sides  [][]plane.Vec // normals of the parts
+	reach  []float64     // of each part from the origin, mm
+	far    float64       // the greatest reach
 	turns  bool
 	tried  []float64
 	limits []Limit
@@ -36,6 +37,7 @@ type form struct {
 // block is an obstacle made ready.
 type block struct {
 	skeleton plane.Skeleton
+	sides    []plane.Vec // its normals
 	mid      plane.Vec
 	reach    float64
 }
@@ -65,7 +67,7 @@ func newGround(p *Problem) *ground {
 	}
 	for _, o := range p.Obstacles {
 		low, up := o.Skeleton.Bounds()
-		b := block{skeleton: o.Skeleton, mid: plane.Lerp(low, up, 0.5)}
+		b := block{skeleton: o.Skeleton, sides: normals(o.Skeleton), mid: plane.Lerp(low, up, 0.5)}
 		for _, v := range o.Skeleton {
 			b.reach = math.Max(b.reach, plane.Distance(b.mid, v))
 		}
@@ -94,6 +96,7 @@ func (g *ground) newForm(i int) form {
 	low := plane.Vec{math.Inf(1), math.Inf(1)}
 	up := plane.Vec{math.Inf(-1), math.Inf(-1)}
 	for a, s := range k.Parts {
+		f.sides = append(f.sides, normals(s))
 		for _, v := range s {
 			f.reach[a] = math.Max(f.reach[a], plane.Length(v))
 		}

@@ -9,8 +9,8 @@ import (
 // Insert looks for room for one more thing of a want beside everything that
 // stands in r, none of which is moved. It reports the new arrangement and
 // whether there is room. The want's count plays no part; a want of the problem
-// that counts 0 will do. For discs it overlooks room only where rounding leaves
-// hardly any; for other things the more work, the surer a no.
+// that counts 0 will do. A no is sure for discs but for rooms narrower than the
+// grid; for other things the more work, the surer.
 func Insert(p Problem, r Result, want int, seed uint64, work int64) (Result, bool) {
 	if p.Fault() != nil || want < 0 || want >= len(p.Wants) || !standsWell(&p, r.Set) {
 		return r, false
@@ -27,13 +27,16 @@ func Insert(p Problem, r Result, want int, seed uint64, work int64) (Result, boo
 			break
 		}
 	}
+	one := g.round(Standing{Kind: kind, Want: want, At: plane.Vec{s.x, s.y}, Turn: s.turn})
+	if !ok {
+		one, ok = c.narrow(kind, want, rnd)
+	}
 	spent := c.work / Look
 	if !ok {
 		r = r.Clone()
 		r.Work += spent
 		return r, false
 	}
-	one := g.round(Standing{Kind: kind, Want: want, At: plane.Vec{s.x, s.y}, Turn: s.turn})
 	out := r.Clone()
 	out.Set = append(out.Set, one)
 	out.count(&p)
@@ -42,6 +45,37 @@ func Insert(p Problem, r Result, want int, seed uint64, work int64) (Result, boo
 		return r, false
 	}
 	return out, true
+}
+
+// narrow looks for a grid point where one more thing stands when there is no
+// room to spare for rounding: the points round every corner of the exact room.
+func (c *crowd) narrow(kind, want int, rnd *rand.Rand) (Standing, bool) {
+	g := c.g
+	b := newBuilderFor(c, asked{}, snug, rnd)
+	class := c.table.find(class{kind: int32(kind)})
+	var spots []spot
+	if g.kinds[kind].thin {
+		f := newFront(c, class)
+		f.renew()
+		spots = f.spots
+	} else if s, ok := b.tuck(class, kind); ok {
+		spots = []spot{s}
+	}
+	for _, s := range spots {
+		for k := 0; k < 25; k++ {
+			one := Standing{Kind: kind, Want: want, Turn: s.turn,
+				At: plane.Vec{s.x + float64(k%5-2)/g.grid, s.y + float64(k/5-2)/g.grid}}
+			if g.kinds[kind].thin {
+				one.Turn = g.kinds[kind].turnOf()
+			}
+			one = g.round(one)
+			at := spot{x: one.At[0], y: one.At[1], turn: one.Turn}
+			if e, _, _, _ := c.alone(class, at, -1, 1e-13); e <= 1e-13 {
+				return one, true
+			}
+		}
+	}
+	return Standing{}, false
 }
 
 // Squeeze looks for room for one more thing of a want and may move everything

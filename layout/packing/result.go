@@ -52,7 +52,9 @@ func (r *Result) count(p *Problem) {
 			continue
 		}
 		w := p.Wants[s.Want]
-		r.Left[s.Want]--
+		if r.Left[s.Want] > 0 { // Insert may go beyond the count
+			r.Left[s.Want]--
+		}
 		r.Value += w.Value
 		if w.Must {
 			r.Musts += w.Value
