@@ -28,6 +28,7 @@ type Search struct {
 	done    bool     // nothing is left to try
 	barren  int      // rounds gone without a find
 	stock   []Result // arrangements as good as the best, to start from
+	bulk    bulk     // what cannot stand, whatever is tried
 }
 
 // NewSearch starts a search. The error says what about the problem has no
@@ -42,6 +43,7 @@ func NewSearch(p Problem, seed uint64) (*Search, error) {
 		s.p.Fixed[i].Fixed = true
 	}
 	s.g = newGround(&s.p)
+	s.bulk = newBulk(s.g)
 	s.base = s.p.Fixed
 	s.best.Set = append(s.best.Set, s.base...)
 	s.best.count(&s.p)
@@ -200,9 +202,34 @@ func (s *Search) plan() {
 		s.goals = append(s.goals, s.exchanges(w, hops/2)...)
 	}
 	s.round++
+	kept := s.goals[:0]
+	for _, g := range s.goals {
+		if !s.bulk.hopeless(s.counts(g)) {
+			kept = append(kept, g)
+		}
+	}
+	s.goals = kept
 	if len(s.goals) == 0 {
 		s.done = true
 	}
+}
+
+// counts is how many of every want a goal sets.
+func (s *Search) counts(g goal) []int {
+	n := make([]int, len(s.p.Wants))
+	for i, w := range s.p.Wants {
+		n[i] = w.Count
+		if !g.all {
+			n[i] -= s.best.Left[i]
+		}
+	}
+	if !g.all {
+		n[g.add]++
+	}
+	for _, w := range g.less {
+		n[w]--
+	}
+	return n
 }
 
 // exchanges are the goals in which one more of want w makes one or two of
