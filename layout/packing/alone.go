@@ -13,57 +13,43 @@ type spot struct {
 	e          float64 // energy there, mm2
 }
 
+// felt gathers the energy of one thing and its gradient by x, y and the turn in
+// radians.
+type felt struct {
+	e, gx, gy, gt float64
+	x, y          float64 // its origin
+}
+
+// force adds the gradient (fx, fy) at a point of the thing.
+func (f *felt) force(at plane.Vec, fx, fy float64) {
+	f.gx += fx
+	f.gy += fy
+	f.gt += float64(fx*(at[1]-f.y)) - float64(fy*(at[0]-f.x))
+}
+
+// lack adds what is missing to a need: v mm, at a point of the thing, from
+// which the other lies in direction n.
+func (f *felt) lack(v float64, at, n plane.Vec) {
+	f.e += float64(v * v)
+	f.force(at, float64(2*v*n[0]), float64(2*v*n[1]))
+}
+
 // alone is the energy of one thing of a class at a spot against everything in
 // the crowd but thing skip (-1: against all), and its gradient by x, y and the
-// turn in radians. The crowd's parts must be placed.
+// turn in radians. The crowd's parts must be placed. Over enough it may stop.
 func (c *crowd) alone(cl int, s spot, skip int, enough float64) (e, gx, gy, gt float64) {
 	t := &c.table
 	nc := len(t.classes)
 	kind := &c.g.kinds[t.classes[cl].kind]
 	c.work += int64(c.n + 1 + len(c.g.blocks))
-	row := t.touch[cl*nc:][:nc]
 	c.standAlone(kind, s)
-	feel := func(at plane.Vec, fx, fy float64) {
-		gx += fx
-		gy += fy
-		gt += float64(fx*(at[1]-s.y)) - float64(fy*(at[0]-s.x))
+	f := felt{x: s.x, y: s.y}
+	c.feelFences(cl, &f) // they refuse most
+	if f.e > enough {
+		return f.e, f.gx, f.gy, f.gt
 	}
-	// the outlines first: they refuse most
-	for m := range kind.limits {
-		l := &kind.limits[m]
-		sk := c.lone[l.Part]
-		f := c.g.home(l.Area, sk)
-		for _, v := range sk {
-			p, px, py := f.push(v[0], v[1], t.depth[cl][m])
-			if p > 0 {
-				e += p
-				feel(v, px, py)
-			}
-		}
-	}
-	if e > enough {
-		return
-	}
-	for o := range c.g.blocks {
-		b := &c.g.blocks[o]
-		r := t.oTouch[o*nc+cl]
-		dx, dy := s.x-b.mid[0], s.y-b.mid[1]
-		if dx >= r || -dx >= r || float64(dx*dx)+float64(dy*dy) >= float64(r*r) {
-			continue
-		}
-		for a := range kind.parts {
-			need := t.oNeed[o*t.parts+int(t.base[cl])+a]
-			if math.IsInf(need, -1) {
-				continue
-			}
-			c.work += 4
-			d, pa, _, n := near(c.lone[a], b.skeleton, c.loneSides[a], b.sides, need)
-			if v := need - d; v > 0 {
-				e += float64(v * v)
-				feel(pa, float64(2*v*n[0]), float64(2*v*n[1]))
-			}
-		}
-	}
+	c.feelBlocks(cl, &f)
+	row := t.touch[cl*nc:][:nc]
 	for j, k := range c.class {
 		r := row[k]
 		dx := s.x - c.x[2*j]
@@ -75,35 +61,83 @@ func (c *crowd) alone(cl int, s spot, skip int, enough float64) (e, gx, gy, gt f
 		if d2 >= float64(r*r) {
 			continue
 		}
-		if kind.thin && !c.thick[j] {
-			d := math.Sqrt(d2)
-			v := r - d
-			e += float64(v * v)
-			if d > 0 {
-				f := 2 * v / d
-				gx -= float64(f * dx)
-				gy -= float64(f * dy)
-			}
+		if !kind.thin || c.thick[j] {
+			c.feelOther(cl, j, d2, &f)
 			continue
 		}
-		other := &c.g.kinds[c.kind[j]]
-		var buf [1]plane.Vec
-		for a := range kind.parts {
-			for b := range other.parts {
-				need := t.need[(int(t.base[cl])+a)*t.parts+int(t.base[k])+b]
-				if reach := need + kind.reach[a] + other.reach[b]; reach <= 0 || d2 >= float64(reach*reach) {
-					continue
-				}
-				c.work += 8
-				d, pa, _, n := near(c.lone[a], c.part(j, b, c.x, &buf), c.loneSides[a], c.side(j, b), need)
-				if v := need - d; v > 0 {
-					e += float64(v * v)
-					feel(pa, float64(2*v*n[0]), float64(2*v*n[1]))
-				}
+		d := math.Sqrt(d2)
+		v := r - d
+		f.e += float64(v * v)
+		if d > 0 {
+			k := 2 * v / d
+			f.gx -= float64(k * dx)
+			f.gy -= float64(k * dy)
+		}
+	}
+	return f.e, f.gx, f.gy, f.gt
+}
+
+// feelFences adds what the parts in c.lone lack to their outlines.
+func (c *crowd) feelFences(cl int, f *felt) {
+	kind := &c.g.kinds[c.table.classes[cl].kind]
+	for m := range kind.limits {
+		l := &kind.limits[m]
+		sk := c.lone[l.Part]
+		home := c.g.home(l.Area, sk)
+		for _, v := range sk {
+			if e, gx, gy := home.push(v[0], v[1], c.table.depth[cl][m]); e > 0 {
+				f.e += e
+				f.force(v, gx, gy)
 			}
 		}
 	}
-	return
+}
+
+// feelBlocks adds what the parts in c.lone lack to the obstacles.
+func (c *crowd) feelBlocks(cl int, f *felt) {
+	t := &c.table
+	kind := &c.g.kinds[t.classes[cl].kind]
+	for o := range c.g.blocks {
+		b := &c.g.blocks[o]
+		r := t.oTouch[o*len(t.classes)+cl]
+		dx, dy := f.x-b.mid[0], f.y-b.mid[1]
+		if dx >= r || -dx >= r || float64(dx*dx)+float64(dy*dy) >= float64(r*r) {
+			continue
+		}
+		for a := range kind.parts {
+			need := t.oNeed[o*t.parts+int(t.base[cl])+a]
+			if math.IsInf(need, -1) {
+				continue
+			}
+			c.work += 4
+			d, pa, _, n := near(c.lone[a], b.skeleton, c.loneSides[a], b.sides, need)
+			if v := need - d; v > 0 {
+				f.lack(v, pa, n)
+			}
+		}
+	}
+}
+
+// feelOther adds what the parts in c.lone lack to thing j, whose origin lies at
+// a squared distance d2.
+func (c *crowd) feelOther(cl, j int, d2 float64, f *felt) {
+	t := &c.table
+	kind, other := &c.g.kinds[t.classes[cl].kind], &c.g.kinds[c.kind[j]]
+	var buf [1]plane.Vec
+	for a := range kind.parts {
+		for b := range other.parts {
+			need := t.need[(int(t.base[cl])+a)*t.parts+int(t.base[c.class[j]])+b]
+			reach := need + kind.reach[a] + other.reach[b]
+			if reach <= 0 || d2 >= float64(reach*reach) {
+				continue
+			}
+			c.work += 8
+			d, pa, _, n := near(c.lone[a], c.part(j, b, c.x, &buf), c.loneSides[a], c.side(j, b), need)
+			if v := need - d; v > 0 {
+				f.lack(v, pa, n)
+			}
+		}
+	}
 }
 
 // standAlone puts the parts of a thing at a spot into c.lone.
@@ -162,12 +196,12 @@ func (c *crowd) ease(cl int, s spot, skip, rounds int) spot {
 func (c *crowd) anywhere(kind int, rnd *rand.Rand) spot {
 	f := &c.g.kinds[kind]
 	w := plane.Sub(c.g.up, c.g.low)
-	s := spot{x: c.g.low[0] + float64(rnd.Float64()*w[0]), y: c.g.low[1] + float64(rnd.Float64()*w[1])}
+	s := spot{x: c.g.low[0] + float64(unit(rnd)*w[0]), y: c.g.low[1] + float64(unit(rnd)*w[1])}
 	switch {
 	case f.turns && rnd.IntN(4) > 0:
 		s.turn = f.tried[rnd.IntN(len(f.tried))]
 	case f.turns:
-		s.turn = float64(360 * rnd.Float64())
+		s.turn = float64(360 * unit(rnd))
 	default:
 		s.turn = f.turnOf()
 	}

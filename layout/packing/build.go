@@ -223,7 +223,7 @@ func (g *ground) order(left []int, largest bool, wild float64, rnd *rand.Rand) [
 		for i := 0; i < n; i++ {
 			k := key
 			if wild > 0 {
-				k *= 1 + float64(wild*(2*rnd.Float64()-1))
+				k *= 1 + float64(wild*(spanned(rnd)))
 			}
 			list = append(list, turn{w, want.Must, k, f.size})
 		}

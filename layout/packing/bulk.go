@@ -23,7 +23,7 @@ func newBulk(g *ground) bulk {
 	for i, w := range g.p.Wants {
 		f := &g.kinds[w.Kind]
 		for a, s := range f.parts {
-			r := math.Max(0, g.p.Need[w.Kind][a][w.Kind][a]) / 2
+			r := float64(math.Max(0, g.p.Need[w.Kind][a][w.Kind][a]) / 2)
 			area := float64(math.Pi*r*r) + math.Abs(s.Area()) + float64(s.Perimeter()*r)
 			if area > b.each[i] {
 				b.each[i], main[i], half[i] = area, a, r

@@ -101,7 +101,7 @@ func (g *ground) newForm(i int) form {
 			f.reach[a] = math.Max(f.reach[a], plane.Length(v))
 		}
 		f.far = math.Max(f.far, f.reach[a])
-		need := math.Max(0, g.p.Need[i][a][i][a]) / 2
+		need := float64(math.Max(0, g.p.Need[i][a][i][a]) / 2)
 		l, u := s.Bounds()
 		low = plane.Vec{math.Min(low[0], l[0]-need), math.Min(low[1], l[1]-need)}
 		up = plane.Vec{math.Max(up[0], u[0]+need), math.Max(up[1], u[1]+need)}

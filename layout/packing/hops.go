@@ -93,7 +93,7 @@ func (h *hopper) hop() bool {
 	h.move()
 	screen := math.Max(1.6*h.e, 1e-6)
 	e := h.d.lower(c, c.x, stop{rounds: 120, screen: screen, slow: 2e-3, enough: enough})
-	u := h.rnd.Float64()
+	u := unit(h.rnd)
 	if e <= h.e*(1+float64(0.15*u*u*u)) {
 		h.e = e
 	} else {
@@ -139,7 +139,7 @@ func (h *hopper) stand(i int, s spot) {
 
 // move changes something about the layout.
 func (h *hopper) move() {
-	u := h.rnd.Float64()
+	u := unit(h.rnd)
 	if len(h.swings) > 0 {
 		if u < 0.25 {
 			h.flip()
@@ -164,6 +164,13 @@ func (h *hopper) move() {
 		h.shake()
 	}
 }
+
+// unit is a random number from 0 to 1; the conversions keep it from being fused
+// with what is done to it.
+func unit(rnd *rand.Rand) float64 { return float64(rnd.Float64()) }
+
+// spanned is a random number from -1 to 1.
+func spanned(rnd *rand.Rand) float64 { return float64(2*unit(rnd)) - 1 }
 
 // swap changes the places of two things next to each other in size.
 func (h *hopper) swap() {
@@ -218,7 +225,7 @@ func (h *hopper) shake() {
 	c := h.c
 	m := c.fixed + h.rnd.IntN(c.n-c.fixed)
 	all := h.rnd.IntN(3) == 0
-	k := float64(0.3 + 0.6*h.rnd.Float64())
+	k := 0.3 + float64(0.6*unit(h.rnd))
 	mx, my := c.x[2*m], c.x[2*m+1]
 	sm := c.g.kinds[c.kind[m]].size
 	for i := c.fixed; i < c.n; i++ {
@@ -226,8 +233,8 @@ func (h *hopper) shake() {
 		if !all && plane.Hypot(c.x[2*i]-mx, c.x[2*i+1]-my) > float64(1.6*(s+sm)) {
 			continue
 		}
-		c.x[2*i] += float64(k * s * (2*h.rnd.Float64() - 1))
-		c.x[2*i+1] += float64(k * s * (2*h.rnd.Float64() - 1))
+		c.x[2*i] += float64(k * s * (spanned(h.rnd)))
+		c.x[2*i+1] += float64(k * s * (spanned(h.rnd)))
 	}
 }
 

@@ -2,7 +2,6 @@ package packing
 
 import (
 	"encoding/csv"
-	"fmt"
 	"os"
 	"strconv"
 	"strings"
@@ -139,7 +138,7 @@ func TestAllAtOnePercentOverTheRecords(t *testing.T) {
 			got, err := Fill(p, seed, 400000)
 			require.NoError(t, err)
 			require.True(t, Valid(&p, got.Set))
-			fmt.Printf("N=%d seed %d: %d placed, work %d\n", rec.n, seed, len(got.Set), got.Work)
+			t.Logf("N=%d seed %d: %d placed, work %d", rec.n, seed, len(got.Set), got.Work)
 			require.Len(t, got.Set, rec.n, "N=%d of %s", rec.n, rec.source)
 		}
 	}

@@ -63,7 +63,7 @@ func (s *stretcher) ahead() float64 {
 	if s.a.grow == byScale {
 		base = 1 + s.t
 	}
-	return float64(base * (0.008 + float64(0.016*s.rnd.Float64())))
+	return float64(base * (0.008 + float64(0.016*unit(s.rnd))))
 }
 
 // aim sets the target over the best t and starts hopping there from x.
@@ -161,6 +161,41 @@ func (s *stretcher) finish(t, e float64) float64 {
 	return s.bears()
 }
 
+// burden gathers what the slacks of a layout let it bear.
+type burden struct {
+	grow  growth
+	least float64 // the greatest t
+	hard  float64 // the least slack of those that t has nothing to do with
+}
+
+// note takes a slack over a need: with the share of t that is asked of it, and
+// the level that it is held to, infinite where it is free.
+func (b *burden) note(have, need, share, level float64) {
+	switch {
+	case math.IsInf(need, -1):
+	case !math.IsInf(level, 1):
+		b.hard = math.Min(b.hard, have-need-float64(level*share))
+	case b.grow == byEase:
+		b.least = math.Min(b.least, (have-need)/share)
+	case need > 0:
+		b.least = math.Min(b.least, have/need-1)
+	default:
+		b.hard = math.Min(b.hard, have-need)
+	}
+}
+
+// levelOf is what thing i is held to: infinite where it is free, minus
+// infinity where it is fixed.
+func (s *stretcher) levelOf(i int) float64 {
+	switch {
+	case i < s.c.fixed:
+		return math.Inf(-1)
+	case s.free == nil || s.free[i]:
+		return math.Inf(1)
+	}
+	return s.a.level[i]
+}
+
 // bears is the greatest t that the layout bears as it stands; minus infinity
 // when something is missing that t has nothing to do with.
 func (s *stretcher) bears() float64 {
@@ -169,73 +204,52 @@ func (s *stretcher) bears() float64 {
 		c.place(c.x)
 	}
 	c.work += int64(c.n * c.n / 2)
-	least := math.Inf(1)
-	hard := math.Inf(1)
-	level := func(i int) float64 {
-		switch {
-		case i < c.fixed:
-			return math.Inf(-1)
-		case s.free == nil || s.free[i]:
-			return math.Inf(1)
-		}
-		return s.a.level[i]
-	}
-	// a slack over a need, with the share of t and the level that caps it
-	note := func(have, need, share, cap float64) {
-		if math.IsInf(need, -1) {
-			return
-		}
-		if !math.IsInf(cap, 1) {
-			hard = math.Min(hard, have-need-float64(cap*share))
-			return
-		}
-		switch {
-		case s.a.grow == byEase:
-			least = math.Min(least, (have-need)/share)
-		case need > 0:
-			least = math.Min(least, have/need-1)
-		default:
-			hard = math.Min(hard, have-need)
-		}
-	}
-	var bi, bj [1]plane.Vec
+	b := burden{grow: s.a.grow, least: math.Inf(1), hard: math.Inf(1)}
 	for i := c.fixed; i < c.n; i++ {
-		k := &c.g.kinds[c.kind[i]]
-		li := level(i)
 		for j := 0; j < i; j++ {
-			l := &c.g.kinds[c.kind[j]]
-			cap := math.Max(li, level(j))
-			for a := range k.parts {
-				for b := range l.parts {
-					need := c.g.p.Need[c.kind[i]][a][c.kind[j]][b]
-					if math.IsInf(need, -1) {
-						continue
-					}
-					d, _, _, _ := separation(c.part(i, a, c.x, &bi), c.part(j, b, c.x, &bj))
-					note(d, need, 1, cap)
-				}
-			}
+			s.bearsPair(i, j, &b)
 		}
-		for o := range c.g.blocks {
-			for a := range k.parts {
-				need := c.g.p.Obstacles[o].Need[c.kind[i]][a]
-				if math.IsInf(need, -1) {
-					continue
-				}
-				d, _, _, _ := separation(c.part(i, a, c.x, &bi), c.g.blocks[o].skeleton)
-				note(d, need, s.a.obstacle, li)
-			}
-		}
-		for _, l := range k.limits {
-			sk := c.part(i, l.Part, c.x, &bi)
-			f := c.g.home(l.Area, sk)
-			for _, v := range sk {
-				note(f.depth(v[0], v[1]), l.Depth, s.a.edge, li)
-			}
-		}
+		s.bearsPlace(i, &b)
 	}
-	if hard < -0.5*plane.Tolerance {
+	if b.hard < -0.5*plane.Tolerance {
 		return math.Inf(-1)
 	}
-	return least
+	return b.least
+}
+
+func (s *stretcher) bearsPair(i, j int, b *burden) {
+	c := s.c
+	level := math.Max(s.levelOf(i), s.levelOf(j))
+	var bi, bj [1]plane.Vec
+	for p, row := range c.g.p.Need[c.kind[i]] {
+		for q, need := range row[c.kind[j]] {
+			if !math.IsInf(need, -1) {
+				d, _, _, _ := separation(c.part(i, p, c.x, &bi), c.part(j, q, c.x, &bj))
+				b.note(d, need, 1, level)
+			}
+		}
+	}
+}
+
+// bearsPlace notes thing i against the obstacles and its outlines.
+func (s *stretcher) bearsPlace(i int, b *burden) {
+	c := s.c
+	k := &c.g.kinds[c.kind[i]]
+	level := s.levelOf(i)
+	var buf [1]plane.Vec
+	for o := range c.g.blocks {
+		for p, need := range c.g.p.Obstacles[o].Need[c.kind[i]] {
+			if !math.IsInf(need, -1) {
+				d, _, _, _ := separation(c.part(i, p, c.x, &buf), c.g.blocks[o].skeleton)
+				b.note(d, need, s.a.obstacle, level)
+			}
+		}
+	}
+	for _, l := range k.limits {
+		sk := c.part(i, l.Part, c.x, &buf)
+		f := c.g.home(l.Area, sk)
+		for _, v := range sk {
+			b.note(f.depth(v[0], v[1]), l.Depth, s.a.edge, level)
+		}
+	}
 }
