@@ -3,6 +3,8 @@ package packing
 import (
 	"math"
 	"math/rand/v2"
+
+	"threepost/geometry/plane"
 )
 
 // Ease says how far Spread draws things apart.
@@ -90,7 +92,7 @@ func (s *stretcher) loosen(looks int64) {
 	}
 	s.aim(s.best)
 	s.look()
-	patience := 12*(c.n-c.fixed) + 60
+	patience := 30*(c.n-c.fixed) + 100
 	for c.work < looks*3/4 && s.dull < patience && s.t < s.comfort {
 		s.hop()
 	}
@@ -154,7 +156,8 @@ func (s *stretcher) stands(x []float64, r Result, before float64) (Result, bool)
 	}
 	d := crowdOf(c.g, set)
 	after := stretcher{c: d, a: asked{grow: byEase, edge: s.a.edge, obstacle: s.a.obstacle}}
-	if after.bears() <= before {
+	after.settleWide(set)
+	if !Valid(c.g.p, set) || after.bears() <= before {
 		return r, false
 	}
 	out := r.Clone()
@@ -170,4 +173,47 @@ func (s *stretcher) stands(x []float64, r Result, before float64) (Result, bool)
 		}
 	}
 	return out, true
+}
+
+// settleWide moves rounded things by single steps of the grid while that gives
+// them more room: rounding by itself costs up to a step and a half.
+func (s *stretcher) settleWide(set []Standing) {
+	c := s.c
+	for round := 0; round < 4; round++ {
+		moved := false
+		for i := c.fixed; i < c.n; i++ {
+			at := plane.Vec{c.x[2*i], c.x[2*i+1]}
+			best, to := s.bearsAlone(i), at
+			for k := 0; k < 9; k++ {
+				n := plane.Vec{at[0] + float64(k%3-1)/c.g.grid, at[1] + float64(k/3-1)/c.g.grid}
+				n = c.g.round(Standing{Kind: int(c.kind[i]), At: n}).At
+				c.x[2*i], c.x[2*i+1] = n[0], n[1]
+				if b := s.bearsAlone(i); b > best+1e-9 {
+					best, to = b, n
+				}
+			}
+			c.x[2*i], c.x[2*i+1] = to[0], to[1]
+			set[i].At = to
+			moved = moved || to != at
+		}
+		if !moved {
+			return
+		}
+	}
+}
+
+// bearsAlone is what the slacks of thing i let the layout bear.
+func (s *stretcher) bearsAlone(i int) float64 {
+	if s.c.anyone {
+		s.c.place(s.c.x)
+	}
+	s.c.work += int64(s.c.n)
+	b := burden{grow: s.a.grow, least: math.Inf(1), hard: math.Inf(1)}
+	for j := 0; j < s.c.n; j++ {
+		if j != i {
+			s.bearsPair(i, j, &b)
+		}
+	}
+	s.bearsPlace(i, &b)
+	return b.least
 }

@@ -86,7 +86,11 @@ func (s *stretcher) hop() bool {
 	s.h.hop()
 	e := s.h.e
 	s.dull++
-	if e > 1.3*s.h.bestE {
+	over := 1.02 // a look is dear, and most find what is known
+	if s.a.grow == byEase {
+		over = 1.2 // few hops will be made
+	}
+	if e > over*s.h.bestE {
 		return false
 	}
 	for _, m := range s.met {
@@ -127,6 +131,7 @@ func (s *stretcher) look() bool {
 func (s *stretcher) finish(t, e float64) float64 {
 	c := s.c
 	fine := stop{rounds: 250, slow: 1e-7, enough: enough}
+	rough := stop{rounds: 60, slow: 1e-3, enough: enough}
 	bear, keep := s.bears(), append([]float64(nil), c.x...)
 	note := func() {
 		if b := s.bears(); b > bear {
@@ -138,24 +143,40 @@ func (s *stretcher) finish(t, e float64) float64 {
 	if s.a.grow == byScale {
 		unit = math.Abs(1 + t)
 	}
+	// two layouts that bear less than they are asked, the later nearer
 	t1, r1 := t, math.Sqrt(e)
+	high, root := t, math.Inf(1)
 	floor := math.Max(bear, t1-float64(0.3*unit)) // further off is no guide
-	t2 := t1 - float64(0.35*(t1-floor))
-	for k := 0; k < 9; k++ {
-		if k >= 2 && t2 < s.t-float64(2e-3*unit) {
+	t2 := t1 - float64(0.1*(t1-floor))
+	for k := 0; k < 12; k++ {
+		if (k == 1 && root < s.t-float64(5e-4*unit)) || (k >= 2 && root < s.t) {
 			break // it will not reach the best
 		}
 		s.ask(t2)
-		r2 := math.Sqrt(s.d.lower(c, c.x, fine))
+		how := fine
+		if k < 2 {
+			how = rough
+		}
+		r2 := math.Sqrt(s.d.lower(c, c.x, how))
 		note()
-		if r2 <= 1.01*math.Sqrt(enough) || math.Abs(t2-bear) < float64(1e-9*unit) {
+		if r2 > 1.01*math.Sqrt(enough) {
+			high = math.Min(high, t2)
+			root = t2 - float64(0.3*unit)
+			if r1 > r2 && t1 > t2 {
+				root = math.Max(root, t2-float64(r2*(t1-t2))/(r1-r2))
+			}
+			t1, r1 = t2, r2
+		}
+		if high-bear < float64(1e-8*unit) {
 			break
 		}
-		t3 := t2 - float64(r2*(t1-t2))/(r1-r2)
-		if !(r1 > r2) || t3 >= t2 || t3 < t2-float64(0.3*unit) {
-			t3 = t2 - float64(0.5*(t2-math.Max(bear, t2-float64(0.3*unit))))
+		t2 = root
+		if !(root > bear+float64(1e-9*unit) && root < high) {
+			t2 = bear + float64(0.3*(high-bear))
+			if bear < floor {
+				t2 = high - float64(0.1*(high-floor))
+			}
 		}
-		t1, r1, t2 = t2, r2, t3
 	}
 	copy(c.x, keep)
 	return s.bears()
