@@ -149,7 +149,7 @@ func (f *filler) footAndProfile() error {
 	}
 	form := formKnots(w.Silhouette)
 	if w.Foot == 0 {
-		w.Foot = math.Round(form[0].wide * full)
+		w.Foot = math.Min(full, math.Round(form[0].wide*full))
 		f.assume("foot")
 	}
 	if len(w.Profile) > 0 {
@@ -163,13 +163,15 @@ func (f *filler) footAndProfile() error {
 		switch {
 		case i == 0:
 			d = w.Foot
+		case d == 1:
+			d = full
 		case d >= base && base < 1:
 			// between the foot that is and the width that is, as far as in the form
 			d = w.Foot + float64((full-w.Foot)*(d-base)/(1-base))
 		default:
 			d = d * full
 		}
-		w.Profile = append(w.Profile, layout.Knot{Height: k.up * w.Height, Diameter: d})
+		w.Profile = append(w.Profile, layout.Knot{Height: k.up * w.Height, Diameter: math.Min(d, full)})
 	}
 	f.assume("profile")
 	return nil

@@ -119,7 +119,7 @@ func hisses(w string) bool {
 
 // keepsE are words whose own e stands before the s: "quiches", "caches".
 func keepsE(plural string) bool {
-	for _, w := range [...]string{"quiches", "niches", "caches", "axes", "uses", "houses"} {
+	for _, w := range [...]string{"quiches", "niches", "caches", "axes", "houses"} {
 		if strings.HasSuffix(plural, w) {
 			return true
 		}

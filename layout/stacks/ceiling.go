@@ -13,6 +13,10 @@ import (
 // see what lies over it.
 const looks = 11
 
+// seam is how far beside a shelf a look up still ends at it, mm: nothing is
+// set under the seam between two shelves because of what hangs above it.
+const seam = 15
+
 // ceilings finds what lies over every level: from places all over its shelves
 // it looks straight up to the first shelf of another level, or to the lid.
 func (m *mason) ceilings() {
@@ -89,7 +93,7 @@ func (b *Built) seenFrom(level *Level, over []int) []int {
 				continue
 			}
 			for _, s := range over {
-				if b.Shelves[s].Outline.Contains(p) {
+				if b.Shelves[s].Outline.Depth(p) > -seam {
 					seen[b.Shelves[s].Level] = true
 					break
 				}

@@ -183,8 +183,8 @@ func TestEnvelopeIsTheGreatestRadiusOfTheWindow(t *testing.T) {
 			z := rapid.Float64Range(0, p.Top()+high).Draw(t, "z")
 			want := 0.0
 			for k := 0; k <= 400; k++ {
-				if at := z - high*float64(k)/400; at >= 0 && at <= p.Top() {
-					want = math.Max(want, p.R(at))
+				if at := z - high*float64(k)/400; at >= 0 && at <= p.Top()+1e-9 {
+					want = math.Max(want, p.R(math.Min(at, p.Top())))
 				}
 			}
 			require.GreaterOrEqual(t, e.R(z), want-1e-9)
