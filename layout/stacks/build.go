@@ -116,7 +116,7 @@ func (m *mason) probe(p *layout.Probe) {
 		m.refuse(layout.Thing{Kind: layout.ThingProbe}, "A probe reaches %v in and is %v thick; give both in mm, over 0.", p.Reach, p.Diameter)
 		return
 	}
-	r := p.Diameter / 2
+	r := float64(p.Diameter / 2)
 	s, c := plane.SinCos(22.5)
 	flat := float64(r * s / c)
 	skeleton := plane.Skeleton{{0, 0}}

@@ -33,7 +33,7 @@ func footprintOf(w *layout.Ware) footprint {
 // at is the plan at a share of its size, grown by more mm all round. A grown
 // rectangle keeps its corners sharp.
 func (f footprint) at(share, more float64) Widened {
-	x, y := float64(share*f.length)/2, float64(share*f.width)/2
+	x, y := float64(share*f.length/2), float64(share*f.width/2)
 	switch f.kind {
 	case layout.Oval:
 		if x > y {
@@ -51,7 +51,7 @@ func (f footprint) at(share, more float64) Widened {
 func (f footprint) exit(bearing float64) float64 {
 	s, c := plane.SinCos(bearing)
 	s, c = math.Abs(s), math.Abs(c)
-	x, y := f.length/2, f.width/2
+	x, y := float64(f.length/2), float64(f.width/2)
 	switch f.kind {
 	case layout.Round:
 		return x
@@ -80,8 +80,8 @@ func (f footprint) exit(bearing float64) float64 {
 // area is the area of the plan at a share of its size less a wall of t mm all
 // round, mm2.
 func (f footprint) area(share, t float64) float64 {
-	x := math.Max(0, float64(share*f.length)-2*t)
-	y := math.Max(0, float64(share*f.width)-2*t)
+	x := math.Max(0, float64(share*f.length)-float64(2*t))
+	y := math.Max(0, float64(share*f.width)-float64(2*t))
 	switch f.kind {
 	case layout.Rectangle:
 		return x * y

@@ -48,17 +48,17 @@ func (p *potter) mass() float64 {
 		mm3 += float64(math.Pi * 100 * p.knob) // a knob 20 across
 	}
 	for _, h := range p.w.Handles {
-		mm3 += strap(h, t)
+		mm3 += float64(strap(h, t))
 	}
 	if p.w.Spout != nil {
-		mm3 += strap(*p.w.Spout, t)
+		mm3 += float64(strap(*p.w.Spout, t))
 	}
 	return float64(mm3*density(p.w.Clay.Name)) / 1e9
 }
 
 // strap is the volume of a handle as a strap as thick as the wall, mm3.
 func strap(h layout.Handle, wall float64) float64 {
-	return float64(h.Thick*wall) * (h.To - h.From + 2*h.Reach)
+	return float64(h.Thick*wall) * (h.To - h.From + float64(2*h.Reach))
 }
 
 // volume is that of the piece's profile from height from up, less a wall of t
@@ -83,7 +83,7 @@ func (p *potter) volume(t, from float64) float64 {
 		lo := p.plan.area(d0/p.plan.length, t)
 		mid := p.plan.area((d0+b.Diameter)/2/p.plan.length, t)
 		hi := p.plan.area(b.Diameter/p.plan.length, t)
-		sum += float64((b.Height - z0) * (lo + 4*mid + hi) / 6)
+		sum += float64((b.Height - z0) * (lo + float64(4*mid) + hi) / 6)
 	}
 	return sum
 }

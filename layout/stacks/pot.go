@@ -217,13 +217,13 @@ func (p *potter) limbParts() {
 	prof := p.measured()
 	for _, h := range limbs {
 		edge := p.plan.exit(h.At)
-		end := edge + h.Reach - h.Thick/2
+		end := edge + h.Reach - float64(h.Thick/2)
 		start := edge
 		if prof != nil {
 			start = edge * narrowest(prof, h.From, h.To) / (p.plan.length / 2)
 		}
 		start = math.Max(0, math.Min(start, end))
-		p.parts = append(p.parts, upright(limb(h.At, start, math.Max(end, start), h.Thick/2+p.wide),
+		p.parts = append(p.parts, upright(limb(h.At, start, math.Max(end, start), float64(h.Thick/2)+p.wide),
 			p.stand.Height+h.From, p.stand.Height+h.To+p.high))
 	}
 }
@@ -281,7 +281,7 @@ func (p *potter) drawn() Drawn {
 
 func (p *potter) drawnLimb(h layout.Handle) Widened {
 	edge := p.plan.exit(h.At)
-	end := math.Max(0, edge+h.Reach-h.Thick/2)
+	end := math.Max(0, edge+h.Reach-float64(h.Thick/2))
 	return limb(h.At, math.Min(edge, end), end, h.Thick/2)
 }
 
