@@ -108,16 +108,18 @@ func (m *mason) names() {
 			bottoms++
 		}
 	}
-	taken := map[string]bool{}
+	calls := map[string]int{} // how many towers a short name would mean
+	for t := range m.b.Towers {
+		calls[shortName(m.b.Towers[t].Name)]++
+	}
 	for t := range m.b.Towers {
 		tower := &m.b.Towers[t]
-		short := strings.TrimSpace(strings.TrimSuffix(tower.Name, " side"))
-		if short == "" || taken[short] {
-			short = tower.Name
-		}
-		taken[short] = true
-		if len(m.b.Towers) == 1 || short == "" {
+		short := shortName(tower.Name)
+		switch {
+		case len(m.b.Towers) == 1:
 			short = "level"
+		case calls[short] > 1 && tower.Name != "":
+			short = tower.Name
 		}
 		for _, v := range tower.Levels {
 			level := &m.b.Levels[v]
@@ -127,6 +129,15 @@ func (m *mason) names() {
 			}
 		}
 	}
+}
+
+// shortName is a tower's name in front of a level's number: "left" of the
+// tower "left side".
+func shortName(tower string) string {
+	if s := strings.TrimSpace(strings.TrimSuffix(tower, " side")); s != "" {
+		return s
+	}
+	return "level"
 }
 
 // carriesAlone tells whether a tower is one level on the floor under others.

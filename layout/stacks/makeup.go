@@ -97,9 +97,22 @@ func joinPieces(m layout.MakeUp, in measure.Units, round measure.Round, with str
 	parts := make([]string, len(m))
 	for i, p := range m {
 		parts[i] = measure.FormatLengthTo(p.Height, in, round, measure.PostGrain)
-		if p.Name != "" {
-			parts[i] += " " + p.Name
+		if p.Name == "" {
+			continue
+		}
+		figure := parts[i]
+		parts[i] += " " + p.Name
+		if back, err := parsePiece(parts[i], in); round == measure.Exact && (err != nil || back != p) {
+			// a name like "in" or "1/2" would be read as part of the height
+			parts[i] = figure + " " + unitWord(in) + " " + p.Name
 		}
 	}
 	return strings.Join(parts, with)
+}
+
+func unitWord(in measure.Units) string {
+	if in == measure.Inches {
+		return "in"
+	}
+	return "mm"
 }

@@ -25,6 +25,7 @@ func TestParseMakeUp(t *testing.T) {
 		{"150 mm  the good ones", measure.MM, layout.MakeUp{{Height: 150, Name: "the good ones"}}, "150 the good ones"},
 		{"6", measure.Inches, layout.MakeUp{{Height: 152.4}}, "6"},
 		{`4 1/2" old + 1/4`, measure.Inches, layout.MakeUp{{Height: 114.3, Name: "old"}, {Height: 6.35}}, "4 1/2 old + 1/4"},
+		{"127 mm in", measure.MM, layout.MakeUp{{Height: 127, Name: "in"}}, "127 mm in"},
 		{"15 cm + 5 mm", measure.Inches, layout.MakeUp{{Height: 150}, {Height: 5}}, ""},
 	} {
 		got, err := ParseMakeUp(c.text, c.in)
