@@ -16,7 +16,7 @@ import (
 const (
 	columnGap  = 8
 	leastShelf = 100 // a shelf across on paper
-	tightShelf = 116 // across where that keeps the legend on the page
+	tightShelf = 108 // across where that keeps the legend on the page
 	goodPlan   = 145 // a chamber across where the legend needs its room
 	mostPlan   = 168
 	keyRoom    = 14 // for a key and white under a plan
