@@ -25,8 +25,10 @@ func (t *teller) stick(act int, lo *order.LevelOrder) Step {
 		s.Sentence += "it does not lie down; a " + t.every(lo) + " stands " + t.near(-a.Room) + " too high"
 	case len(lo.Pots) == 0:
 		s.Sentence += "it rests on every post"
-	default:
+	case a.Room < t.b.Load.Limits(layout.RoomAbove).Plan-plane.Tolerance:
 		s.Sentence += "light over every " + t.every(lo) + ", " + t.room(a.Room) + " at the least"
+	default:
+		s.Sentence += "light over every " + t.every(lo)
 	}
 	return s
 }
