@@ -120,7 +120,7 @@ func countPots(l *layout.Load) (set, of int) {
 // report prints findings the gravest first, notes last.
 func (t *terminal) report(b *stacks.Built, r clearance.Report) {
 	set, of := countPots(b.Load)
-	t.say("%s. %d of %s set, %s.", headline(r), set, silhouette.Named(of, "pot"), silhouette.Named(len(b.Levels), "level"))
+	t.say("%s. %d of %s set, %s.", headline(r), set, silhouette.Counted(of, "pot"), silhouette.Counted(len(b.Levels), "level"))
 	for _, f := range r.Findings {
 		word := f.Grade.String()
 		if f.Accepted != "" {
@@ -140,10 +140,10 @@ func (t *terminal) report(b *stacks.Built, r clearance.Report) {
 func headline(r clearance.Report) string {
 	parts := []string{"No problem"}
 	if r.Problems > 0 {
-		parts[0] = silhouette.Named(r.Problems, "problem")
+		parts[0] = silhouette.Counted(r.Problems, "problem")
 	}
 	if r.Watches > 0 {
-		parts = append(parts, silhouette.Named(r.Watches, "watch"))
+		parts = append(parts, silhouette.Counted(r.Watches, "watch"))
 	}
 	if r.Accepted > 0 {
 		parts = append(parts, fmt.Sprintf("%d accepted", r.Accepted))

@@ -204,11 +204,11 @@ func postsUnder(b *stacks.Built, v *stacks.Level) string {
 func (t *terminal) tellPlan(p *planner.Plan, b *stacks.Built, where string) {
 	units := p.Load.Units
 	say := func(mm float64, r measure.Round) string { return measure.FormatLength(mm, units, r) }
-	t.say("%s. %d of %s set on %s.", headline(p.Report), p.Set, silhouette.Named(p.Of, "pot"), silhouette.Named(len(b.Levels), "level"))
+	t.say("%s. %d of %s set on %s.", headline(p.Report), p.Set, silhouette.Counted(p.Of, "pot"), silhouette.Counted(len(b.Levels), "level"))
 	for i := len(b.Levels) - 1; i >= 0; i-- {
 		v := &b.Levels[i]
-		t.say("  %-10s %5s down  takes %4s  on %-20s %s", v.Name, say(b.Height-v.Top, measure.Down), say(v.Takes, measure.Down),
-			postsUnder(b, v), hang(standsThere(b, v), 57))
+		t.say("  %-12s %5s down, takes %4s, shelf on %s", v.Name, say(b.Height-v.Top, measure.Down), say(v.Takes, measure.Down), postsUnder(b, v))
+		t.say("               %s", hang(standsThere(b, v), 15))
 	}
 	for _, f := range p.Report.Findings {
 		if f.Grade != layout.Note {
@@ -216,7 +216,7 @@ func (t *terminal) tellPlan(p *planner.Plan, b *stacks.Built, where string) {
 		}
 	}
 	for _, w := range p.Waits {
-		t.say("waits     %s", hang(strings.TrimSpace(silhouette.Named(w.Count, w.Ware)+". "+w.Reason+" "+w.LetIn), 10))
+		t.say("waits     %s", hang(strings.TrimSpace(silhouette.Counted(w.Count, w.Ware)+". "+w.Reason+" "+w.LetIn), 10))
 	}
 	t.say("Seed %d, work %d.", p.Seed, p.Work)
 	if where != "" {
@@ -237,7 +237,7 @@ func standsThere(b *stacks.Built, v *stacks.Level) string {
 	}
 	for i, n := range names {
 		if b.Load.WareOf(layout.Pot{Ware: n}) != nil {
-			names[i] = silhouette.Named(count[n], n)
+			names[i] = silhouette.Counted(count[n], n)
 		}
 	}
 	return strings.Join(names, ", ")

@@ -110,7 +110,7 @@ func (t *terminal) tellRoom(r planner.Room, w layout.Ware, written bool) error {
 	case r.Moves == 0:
 		t.say("Yes: on %s, and nothing else moves.", r.Level)
 	default:
-		t.say("Yes: on %s, when %s there move closer together.", r.Level, silhouette.Named(r.Moves, "pot"))
+		t.say("Yes: on %s, when %s there move closer together.", r.Level, silhouette.Counted(r.Moves, "pot"))
 	}
 	if r.OK && written {
 		t.say("It is set there.")

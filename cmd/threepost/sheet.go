@@ -83,7 +83,7 @@ type written struct {
 }
 
 // paper makes the named parts and writes them.
-func (t *terminal) paper(path string, f paperFlags, parts []string, ending string) error {
+func (t *terminal) paper(path string, f paperFlags, parts []string, suffix string) error {
 	o, err := open(path)
 	if err != nil {
 		return err
@@ -96,7 +96,7 @@ func (t *terminal) paper(path string, f paperFlags, parts []string, ending strin
 	if err != nil {
 		return err
 	}
-	if len(b.Levels) == 0 && parts[0] != "measuring" {
+	if len(b.Levels) == 0 && !opts.Parts.Measuring {
 		return usage("%s has no levels yet; plan it first: threepost plan %s", path, path)
 	}
 	report := clearance.Check(b)
@@ -106,7 +106,7 @@ func (t *terminal) paper(path string, f paperFlags, parts []string, ending strin
 		return unreadable(err)
 	}
 	if f.out == "" {
-		f.out = strings.TrimSuffix(path, filepath.Ext(path)) + ending
+		f.out = strings.TrimSuffix(path, filepath.Ext(path)) + suffix
 	}
 	names, err := writePages(f.out, opts.Fonts, o.load.Title, pages, f.dpi)
 	if err != nil {
@@ -141,13 +141,22 @@ func (f *paperFlags) options(o *opened, parts []string) (sheet.Options, error) {
 		return opts, usage("--dpi is from 20 to 600")
 	}
 	for _, p := range parts {
-		part, err := sheet.ParsePart(p)
-		if err != nil {
-			return opts, usage("--parts: %w", err)
+		switch p {
+		case "front":
+			opts.Parts.Front = true
+		case "boards":
+			opts.Parts.Boards = true
+		case "levels":
+			opts.Parts.Levels = true
+		case "papers":
+			opts.Parts.Papers = true
+		case "measuring":
+			opts.Parts.Measuring = true
+		default:
+			return opts, usage("--parts: %q is no part; write front, boards, levels or some of them", p)
 		}
-		opts.Parts = append(opts.Parts, part)
 	}
-	if len(opts.Parts) == 0 {
+	if opts.Parts == (sheet.Parts{}) {
 		return opts, usage("--parts names nothing; write front, boards, levels or some of them")
 	}
 	opts.Fonts, err = drawing.LoadFonts()

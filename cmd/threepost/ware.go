@@ -114,7 +114,7 @@ func (t *terminal) addRows(o *opened, rows []layout.Ware) error {
 	for _, w := range rows {
 		t.say("%s", describe(w, l.Units))
 	}
-	t.say("%s in the list.", silhouette.Named(a.Total, "pot"))
+	t.say("%s in the list.", silhouette.Counted(a.Total, "pot"))
 	return nil
 }
 

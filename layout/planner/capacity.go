@@ -9,7 +9,7 @@ const capacityWork = 60
 
 // capacityKey names a count: how many pots of a kind a site takes alone.
 type capacityKey struct {
-	site *site
+	site string // the site's mark
 	kind int
 	deep bool
 }
@@ -18,7 +18,7 @@ type capacityKey struct {
 // stands there, round the posts. Sites of one shape share the count: it is an
 // estimate for ranking, never a verdict.
 func (s *Search) capacity(st *site, k int, deep bool) int {
-	key := capacityKey{st, k, deep}
+	key := capacityKey{st.mark(), k, deep}
 	if n, ok := s.capacities[key]; ok {
 		return n
 	}

@@ -50,7 +50,7 @@ func (s *Search) bins(d *design) []bin {
 // shelves, from the count of alike pots on a bare shelf.
 func (s *Search) areas(dv *division) []float64 {
 	st := dv.sites[0]
-	if a, ok := s.areaOf[st]; ok {
+	if a, ok := s.areaOf[st.mark()]; ok {
 		return a
 	}
 	a := make([]float64, len(s.context.kinds))
@@ -70,7 +70,7 @@ func (s *Search) areas(dv *division) []float64 {
 			}
 		}
 	}
-	s.areaOf[st] = a
+	s.areaOf[st.mark()] = a
 	return a
 }
 

@@ -25,7 +25,8 @@ type Search struct {
 	slimmed    bool   // no storey can be done without any more
 	refused    string // why no design could be built
 	capacities map[capacityKey]int
-	areaOf     map[*site][]float64
+	areaOf     map[string][]float64
+	quick      bool       // only a survey for an estimate: fewer designs are weighed
 	evenedOf   *candidate // the candidate that evenedTo was made from
 	evenedTo   *candidate
 
@@ -66,7 +67,7 @@ func Start(l *layout.Load, seed uint64) (*Search, error) {
 		return nil, err
 	}
 	s := &Search{context: c, seed: seed, barred: map[int]string{},
-		capacities: map[capacityKey]int{}, areaOf: map[*site][]float64{}}
+		capacities: map[capacityKey]int{}, areaOf: map[string][]float64{}}
 	if kept := keptFrame(c); kept != nil {
 		s.tasks = append(s.tasks, func() { s.refill(kept) })
 		return s, nil

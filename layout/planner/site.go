@@ -1,6 +1,8 @@
 package planner
 
 import (
+	"fmt"
+
 	"threepost/geometry/plane"
 	"threepost/geometry/solid"
 	"threepost/layout"
@@ -18,8 +20,17 @@ type site struct {
 	outline  plane.Outline
 	beside   []plane.Outline // further shelves of the same level
 	lines    []layout.Line
-	sibling  int  // an earlier site of the same shape: their capacities are alike
+	sibling  int // an earlier site of the same shape: their capacities are alike
+	marked   string
 	neighbor bool // another tower stands beside it
+}
+
+// mark tells sites apart by what stands where, whatever load they come from.
+func (s *site) mark() string {
+	if s.marked == "" {
+		s.marked = fmt.Sprint(s.shelf, s.lines)
+	}
+	return s.marked
 }
 
 // division is a way to divide the kiln: an optional base whose last level

@@ -119,7 +119,7 @@ func (s *Search) Explain(p *Plan) {
 			if gain >= 0.9 && gain > bestGain[w.Ware]+0.4 && s.wouldGo(w.Ware) {
 				bestGain[w.Ware] = gain
 				n := int(gain + 0.1)
-				w.LetIn = fmt.Sprintf("%s would let in about %s (an estimate, by area).", a.say, silhouette.Named(n, w.Ware))
+				w.LetIn = fmt.Sprintf("%s would let in about %s (an estimate, by area).", a.say, silhouette.Counted(n, w.Ware))
 			}
 		}
 	}
@@ -136,34 +136,34 @@ func (s *Search) wouldGo(ware string) bool {
 	return false
 }
 
-// additions are three more of each post, one or two more of each shelf, and a
-// shelf with its posts.
+// mostAdditions is how many additions are weighed.
+const mostAdditions = 16
+
+// additions are three more of each post, and one more of each shelf with three
+// posts of each height, in the order of the furniture.
 func (s *Search) additions() []addition {
 	var out []addition
-	units := s.context.load.Units
 	f := &s.context.load.Furniture
-	for j := range f.Shelves {
-		n := 1
-		if isHalf(f.Shelves[j].Shape.Kind) {
-			n = 1
+	three := func(i int) string {
+		return "three more posts of " + measure.FormatLengthTo(f.Posts[i].Height, s.context.load.Units, measure.Nearest, measure.PostGrain)
+	}
+	for i := range f.Posts {
+		if !f.Posts[i].Spacer {
+			out = append(out, addition{"T" + three(i)[1:], func(l *layout.Load) { l.Furniture.Posts[i].Count += 3 }})
 		}
-		name := silhouette.Named(n, f.Shelves[j].Name+" shelf")
-		out = append(out, addition{"One more of the " + silhouette.Plural(f.Shelves[j].Name+" shelf"), func(l *layout.Load) { l.Furniture.Shelves[j].Count += n }})
+	}
+	for j := range f.Shelves {
+		name := silhouette.Singular(f.Shelves[j].Name + " shelf")
+		out = append(out, addition{"One more " + name, func(l *layout.Load) { l.Furniture.Shelves[j].Count++ }})
 		for i := range f.Posts {
 			if f.Posts[i].Spacer || f.Posts[i].Height < 40 {
 				continue
 			}
-			out = append(out, addition{
-				fmt.Sprintf("%s with three more posts of %s", name, measure.FormatLengthTo(f.Posts[i].Height, units, measure.Nearest, measure.PostGrain)),
-				func(l *layout.Load) { l.Furniture.Shelves[j].Count += n; l.Furniture.Posts[i].Count += 3 }})
+			out = append(out, addition{"One more " + name + " with " + three(i),
+				func(l *layout.Load) { l.Furniture.Shelves[j].Count++; l.Furniture.Posts[i].Count += 3 }})
 		}
 	}
-	for i := range f.Posts {
-		out = append(out, addition{
-			fmt.Sprintf("Three more posts of %s", measure.FormatLengthTo(f.Posts[i].Height, units, measure.Nearest, measure.PostGrain)),
-			func(l *layout.Load) { l.Furniture.Posts[i].Count += 3 }})
-	}
-	return out
+	return out[:min(len(out), mostAdditions)]
 }
 
 // surveyed is how many pots of each row the best design of a load holds by
@@ -173,7 +173,8 @@ func (s *Search) surveyed(l *layout.Load) (map[string]float64, error) {
 	if err != nil {
 		return nil, err
 	}
-	t := &Search{context: c, seed: s.seed, barred: s.barred, capacities: map[capacityKey]int{}, areaOf: map[*site][]float64{}}
+	// Counts of alike pots on a bare shelf hold whatever else is owned.
+	t := &Search{context: c, seed: s.seed, barred: s.barred, capacities: s.capacities, areaOf: map[string][]float64{}, quick: true}
 	for k := range s.barred {
 		c.kinds[k].free = nil
 	}

@@ -1,6 +1,9 @@
 package silhouette
 
-import "strings"
+import (
+	"strconv"
+	"strings"
+)
 
 // Plural is the name for many of a ware: "mug" - "mugs", "lidded jar" -
 // "lidded jars", "butter dish" - "butter dishes", "jar with lid" - "jars with
@@ -19,6 +22,9 @@ func Named(n int, name string) string {
 	}
 	return Plural(name)
 }
+
+// Counted is Named with its figure: "1 mug", "12 mugs".
+func Counted(n int, name string) string { return strconv.Itoa(n) + " " + Named(n, name) }
 
 // inflect changes the word of a name that carries its number: the last one
 // before a preposition that is a word at all.
