@@ -19,8 +19,8 @@ const (
 	tightShelf = 108 // across where that keeps the legend on the page
 	goodPlan   = 145 // a chamber across where the legend needs its room
 	mostPlan   = 168
-	keyRoom    = 14 // for a key and white under a plan
-	leastRoom  = 45 // for a legend under a plan; less begins on a page of its own
+	keyRoom    = 14.0 // for a key and white under a plan
+	leastRoom  = 45   // for a legend under a plan; less begins on a page of its own
 )
 
 // headOf is the band of a page.

@@ -257,6 +257,9 @@ func (p *plan) paperPot(f *figure, tile plane.Outline) {
 		name += ", foot here"
 	}
 	number := digits(f.number)
+	if lo, hi := tile.Bounds(); f.far(plane.Skeleton{lo, hi}, 0) {
+		return
+	}
 	if p.paperMiddle(f, tile, number, name) {
 		return
 	}
@@ -285,12 +288,27 @@ func (p *plan) paperMiddle(f *figure, tile plane.Outline, number, name string) b
 	up := plane.Add(pot.At, plane.Vec{0, plusArm + 3.4 + h/2})
 	down := plane.Sub(pot.At, plane.Vec{0, plusArm + 4.4 + th/2})
 	for _, b := range []plane.Skeleton{p.box(up, w, h), p.box(down, tw, th+2)} {
-		if deep(b, o) < 1 || deep(b, tile) < 1.5 || !p.alone(b, f) {
+		if deep(b, o) < 1 || !onTile(b, tile) || !p.alone(b, f) {
 			return false
 		}
 	}
 	p.label(up, number, big)
 	p.label(down, name, text)
+	return true
+}
+
+// onTile tells whether a box keeps inside a tile and off the marks at its
+// corners.
+func onTile(box plane.Skeleton, tile plane.Outline) bool {
+	lo, hi := tile.Bounds()
+	if box[0][0] < lo[0]+1.5 || box[0][1] < lo[1]+1.5 || box[2][0] > hi[0]-1.5 || box[2][1] > hi[1]-1.5 {
+		return false
+	}
+	for _, mark := range [...]plane.Vec{lo, hi, {lo[0], hi[1]}, {hi[0], lo[1]}} {
+		if _, off := box.Nearest(mark); off < 7 {
+			return false
+		}
+	}
 	return true
 }
 
@@ -314,41 +332,67 @@ func (p *plan) paperPost(post *stacks.Post, q part, tile plane.Outline) {
 }
 
 // fit sets the first of several labels for which there is room in an outline
-// within the tile, clear of the cross at plus, nearest to a place.
+// within the tile, clear of the cross at plus and of all other pots, nearest
+// to a place. Where none has room, pots and cross may lie under it.
 func (p *plan) fit(at plane.Vec, o, tile plane.Outline, plus *plane.Vec, own *figure, list ...labelled) {
 	lo, hi := o.Bounds()
-	for _, l := range list {
-		wide, high := 0.0, 0.0
-		for i, w := range l.words {
-			tw, th := p.size(w, l.style[i])
-			wide, high = math.Max(wide, tw), high+th
-			if i > 0 {
-				high += 2.2
-			}
-		}
-		best, spot, found := math.Inf(1), plane.Vec{}, false
-		try := func(v plane.Vec) {
-			off := plane.Distance(v, at)
-			b := p.box(v, wide, high+1)
-			if off < best && deep(b, o) >= 0.9 && deep(b, tile) >= 1.5 && (plus == nil || b.Distance(plane.Skeleton{*plus}) > plusArm+1) && p.alone(b, own) {
+	tlo, thi := tile.Bounds()
+	lo = plane.Vec{math.Max(lo[0], tlo[0]), math.Max(lo[1], tlo[1])}
+	hi = plane.Vec{math.Min(hi[0], thi[0]), math.Min(hi[1], thi[1])}
+	if lo[0] >= hi[0] || lo[1] >= hi[1] {
+		return // not on this tile
+	}
+	for _, strict := range [...]bool{true, false} {
+		for _, l := range list {
+			wide, high := p.block(l)
+			best, spot, found := math.Inf(1), plane.Vec{}, false
+			try := func(v plane.Vec) {
+				off := plane.Distance(v, at)
+				b := p.box(v, wide, high+1)
+				if off >= best || !onTile(b, tile) || deep(b, o) < 0.9 {
+					return
+				}
+				if strict && (!p.alone(b, own) || (plus != nil && b.Distance(plane.Skeleton{*plus}) <= plusArm+1)) {
+					return
+				}
 				best, spot, found = off, v, true
 			}
-		}
-		try(at)
-		for x := lo[0] + 1; x < hi[0] && !(found && best == 0); x += 2 {
-			for y := lo[1] + 1; y < hi[1]; y += 2 {
-				try(plane.Vec{x, y})
+			try(at)
+			for x := lo[0] + 1; x < hi[0] && best > 0; x += 2 {
+				for y := lo[1] + 1; y < hi[1]; y += 2 {
+					try(plane.Vec{x, y})
+				}
+			}
+			if found {
+				p.setBlock(l, spot, high)
+				return
 			}
 		}
-		if found {
-			top := spot[1] + high/2
-			for i, w := range l.words {
-				_, th := p.size(w, l.style[i])
-				p.label(plane.Vec{spot[0], top - th/2}, w, l.style[i])
-				top -= th + 2.2
-			}
-			return
+	}
+}
+
+// lineOver is the white between the lines of a label, mm.
+const lineOver = 2.2
+
+// block is what the lines of a label cover, mm.
+func (p *plan) block(l labelled) (wide, high float64) {
+	for i, w := range l.words {
+		tw, th := p.size(w, l.style[i])
+		wide, high = math.Max(wide, tw), high+th
+		if i > 0 {
+			high += lineOver
 		}
+	}
+	return wide, high
+}
+
+// setBlock sets the lines of a label with their middle at a place.
+func (p *plan) setBlock(l labelled, at plane.Vec, high float64) {
+	top := at[1] + high/2
+	for i, w := range l.words {
+		_, th := p.size(w, l.style[i])
+		p.label(plane.Vec{at[0], top - th/2}, w, l.style[i])
+		top -= th + lineOver
 	}
 }
 
@@ -356,7 +400,7 @@ func (p *plan) fit(at plane.Vec, o, tile plane.Outline, plus *plane.Vec, own *fi
 func (p *plan) alone(box plane.Skeleton, own *figure) bool {
 	for i := range p.pots {
 		f := &p.pots[i]
-		if own != nil && f.pot == own.pot {
+		if (own != nil && f.pot == own.pot) || f.far(box, 1) {
 			continue
 		}
 		for _, q := range f.parts() {

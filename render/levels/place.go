@@ -35,11 +35,14 @@ func (p *plan) label(at plane.Vec, words string, style drawing.TextStyle) {
 	p.boxes = append(p.boxes, p.box(at, w, h))
 }
 
-// free is how far a box keeps, mm of paper, from every pot and post (but for
+// farRoom is the most room that free tells, mm of paper: more is no better.
+const farRoom = 4
+
+// free is how far a box keeps, mm of paper, at most farRoom, from every pot and post (but for
 // own), label, line, shelf edge and wall; negative where it meets one.
 func (p *plan) free(box plane.Skeleton, own *figure, enough float64) float64 {
 	k := p.view.scale
-	least := math.Inf(1)
+	least := float64(farRoom)
 	note := func(mm float64) bool {
 		least = math.Min(least, mm*k)
 		return least < enough
@@ -49,6 +52,9 @@ func (p *plan) free(box plane.Skeleton, own *figure, enough float64) float64 {
 			continue
 		}
 		f := &p.pots[i]
+		if f.far(box, farRoom/k) {
+			continue
+		}
 		if note(box.Distance(f.body.skeleton) - f.body.radius) {
 			return least
 		}
@@ -71,17 +77,37 @@ func (p *plan) free(box plane.Skeleton, own *figure, enough float64) float64 {
 		}
 	}
 	for _, b := range p.boxes {
-		if note(box.Distance(b)) {
+		if note(boxGap(box, b)) {
 			return least
 		}
 	}
 	for _, l := range p.lines {
+		if farApart(box, l, farRoom/k) {
+			continue
+		}
 		if note(box.Distance(l)) {
 			return least
 		}
 	}
 	note(p.offEdges(box))
 	return least
+}
+
+// farApart tells whether a line's box keeps off an upright box by more than
+// apart mm.
+func farApart(box, line plane.Skeleton, apart float64) bool {
+	lo, hi := line.Bounds()
+	return lo[0] > box[2][0]+apart || box[0][0] > hi[0]+apart || lo[1] > box[2][1]+apart || box[0][1] > hi[1]+apart
+}
+
+// boxGap is the distance of two upright boxes, negative where they overlap.
+func boxGap(a, b plane.Skeleton) float64 {
+	x := math.Max(a[0][0]-b[2][0], b[0][0]-a[2][0])
+	y := math.Max(a[0][1]-b[2][1], b[0][1]-a[2][1])
+	if x > 0 && y > 0 {
+		return plane.Hypot(x, y)
+	}
+	return math.Max(x, y)
 }
 
 // offEdges is how far a box keeps from the edges of shelves and the wall, mm
@@ -193,42 +219,82 @@ func deep(box plane.Skeleton, o plane.Outline) float64 {
 }
 
 // leader sets a number, with its letter behind it, outside its pot at the end
-// of a straight line.
+// of a straight line: without the letter, and at last in small type, where a
+// crowd leaves no other room.
 func (p *plan) leader(f *figure) {
 	words, style, small := p.number(f)
-	w, h := p.size(words, style)
-	lw, _ := p.size(" "+f.letter, small)
+	style.Halo, small.Halo = 0, 0 // its spot is free
+	tiny := style
+	tiny.Size = frame.SmallSize
+	var best spotFound
+	for _, runs := range [...][]drawing.Run{
+		{{Words: words, Style: style}, {Words: " " + f.letter, Style: small}},
+		{{Words: words, Style: style}},
+		{{Words: words, Style: tiny}},
+	} {
+		if found := p.leaderSpot(f, runs); found.score > best.score || best.runs == nil {
+			best = found
+		}
+		if best.clear {
+			break
+		}
+	}
+	at := p.b.Pots[f.pot].At
+	end, _ := best.box.Nearest(at)
+	end = nearer(at, end, 0.6/p.view.scale)
+	p.line(at, end, frame.Hair())
+	ring := p.view.point(at)
+	p.page.Circle(ring.X, ring.Y, 0.6, frame.Hair().Filled(drawing.White))
+	on := p.view.point(best.at)
+	_, h := p.size(words, best.runs[0].Style)
+	p.page.TextRuns(on.X, on.Y+h/2, drawing.Middle, best.runs...)
+	p.boxes = append(p.boxes, best.box)
+	p.lines = append(p.lines, plane.Skeleton{at, end})
+}
+
+// spotFound is a place for a label outside its pot.
+type spotFound struct {
+	runs  []drawing.Run
+	at    plane.Vec
+	box   plane.Skeleton
+	score float64
+	clear bool // nothing is met by the label, nor crossed by its leader
+}
+
+// leaderSpot finds the best place for a label round its pot: near, free, the
+// leader crossing nothing.
+func (p *plan) leaderSpot(f *figure, runs []drawing.Run) spotFound {
+	w := p.page.Sheet.RunsWidth(runs...)
+	_, h := p.size(runs[0].Words, runs[0].Style)
 	at := p.b.Pots[f.pot].At
 	lo, hi := f.body.bounds()
 	k := p.view.scale
 	start := math.Min(hi[0]-lo[0], hi[1]-lo[1]) / 2
-	best, spot := math.Inf(-1), plane.Add(at, plane.Vec{0, start + 8/k})
-	for out := start + 3/k; out < start+40/k; out += 1.5 / k {
+	best := spotFound{runs: runs, at: plane.Add(at, plane.Vec{0, start + 8/k}), score: math.Inf(-1)}
+	best.box = p.box(best.at, w, h)
+	for out := start + 2/k; out < start+40/k; out += 1 / k {
 		for bearing := 0.0; bearing < 360; bearing += 15 {
 			try := plane.Add(at, plane.FromBearing(out, bearing))
 			if p.b.Chamber.Depth(try) < -11/k {
 				continue
 			}
-			box := p.box(try, w+lw, h)
-			room := p.free(box, nil, 0.2)
-			if room < 0.2 {
+			box := p.box(try, w, h)
+			room := p.free(box, nil, clearOf)
+			if room < clearOf {
 				continue
 			}
-			score := math.Min(room, 1.5) - float64(out*k*0.12) - float64(3*p.crossed(f, plane.Skeleton{at, try}))
-			if score > best {
-				best, spot = score, try
+			end, _ := box.Nearest(at)
+			crossed := p.crossed(f, plane.Skeleton{at, end})
+			score := math.Min(room, 1.5) - float64(out*k*0.12) - float64(3*crossed)
+			if score > best.score {
+				best.at, best.box, best.score, best.clear = try, box, score, crossed < 1
 			}
 		}
+		if best.clear && best.score > 1.5-float64((out+1/k)*k*0.12) {
+			break // farther out it only gets worse
+		}
 	}
-	box := p.box(spot, w+lw, h)
-	end, _ := box.Nearest(at)
-	p.line(at, end, frame.Hair())
-	ring := p.view.point(at)
-	p.page.Circle(ring.X, ring.Y, 0.6, frame.Hair().Filled(drawing.White))
-	on := p.view.point(spot)
-	p.page.TextRuns(on.X, on.Y+h/2, drawing.Middle, drawing.Run{Words: words, Style: style}, drawing.Run{Words: " " + f.letter, Style: small})
-	p.boxes = append(p.boxes, box)
-	p.lines = append(p.lines, plane.Skeleton{at, end})
+	return best
 }
 
 // crossed counts the labels that a leader would cross, and the pots by a
@@ -236,12 +302,12 @@ func (p *plan) leader(f *figure) {
 func (p *plan) crossed(own *figure, line plane.Skeleton) float64 {
 	n := 0.0
 	for i := range p.pots {
-		if f := &p.pots[i]; f.pot != own.pot && line.Distance(f.body.skeleton) < f.body.radius {
+		if f := &p.pots[i]; f.pot != own.pot && !f.far(line, 0) && line.Distance(f.body.skeleton) < f.body.radius {
 			n += 0.34
 		}
 	}
 	for _, b := range p.boxes {
-		if line.Distance(b) < 0.3/p.view.scale {
+		if !farApart(b, line, 0.4/p.view.scale) && line.Distance(b) < 0.4/p.view.scale {
 			n += 2
 		}
 	}

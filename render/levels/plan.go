@@ -1,6 +1,7 @@
 package levels
 
 import (
+	"math"
 	"sort"
 	"strconv"
 
@@ -46,6 +47,13 @@ type figure struct {
 	cookie  *part
 	handles []part
 	letter  string
+	lo, hi  plane.Vec // the upright box round all parts
+}
+
+// far tells whether a pot's box keeps off a skeleton's by more than apart mm.
+func (f *figure) far(s plane.Skeleton, apart float64) bool {
+	lo, hi := s.Bounds()
+	return f.lo[0] > hi[0]+apart || lo[0] > f.hi[0]+apart || f.lo[1] > hi[1]+apart || lo[1] > f.hi[1]+apart
 }
 
 // parts are the solid outlines of a figure.
@@ -99,6 +107,12 @@ func (p *plan) figure(i int) figure {
 	}
 	for _, h := range d.Handles {
 		f.handles = append(f.handles, placed(h, pot))
+	}
+	f.lo, f.hi = f.body.bounds()
+	for _, h := range f.handles {
+		lo, hi := h.bounds()
+		f.lo = plane.Vec{min(f.lo[0], lo[0]), min(f.lo[1], lo[1])}
+		f.hi = plane.Vec{max(f.hi[0], hi[0]), max(f.hi[1], hi[1])}
 	}
 	return f
 }
@@ -186,9 +200,9 @@ func (p *plan) numeral(bearing float64, hour, words string) {
 	s, _ := plane.SinCos(bearing)
 	switch {
 	case at.Y < p.view.point(hi).Y+0.5: // over the wall, as 12 is
-		y = at.Y - 2.4
+		y, anchor = at.Y-2.4, away(s, words)
 	case at.Y > p.view.point(lo).Y-0.5:
-		y = at.Y + 2.4 + cap
+		y, anchor = at.Y+2.4+cap, away(s, words)
 	case s > 0:
 		anchor = drawing.Left
 		spot.X -= 1
@@ -204,6 +218,18 @@ func (p *plan) numeral(bearing float64, hour, words string) {
 		spot.X -= wide / 2
 	}
 	p.boxes = append(p.boxes, p.box(p.view.back(drawing.At(spot.X, y-cap/2)), wide, cap))
+}
+
+// away is how a numeral over or under the wall is held: words beside it run
+// away from those of 12 and 6.
+func away(sine float64, words string) drawing.Anchor {
+	switch {
+	case words == "" || math.Abs(sine) < 0.1:
+		return drawing.Middle
+	case sine > 0:
+		return drawing.Left
+	}
+	return drawing.Right
 }
 
 // reaching is a probe or spyhole in the storeys of a plan.
@@ -235,7 +261,7 @@ func (p *plan) reaching() []reaching {
 		probe := &p.b.Probes[i]
 		if p.inStorey(probe.Kiln.Height) {
 			rod := part{plane.Skeleton{probe.Inner, probe.Tip}, probe.Kiln.Diameter / 2}
-			p.stroke(rod, frame.Ink().Filled(drawing.Grey(200)))
+			p.page.Clip(p.view.path(p.b.Chamber), func() { p.stroke(rod, frame.Ink().Filled(drawing.Grey(200))) })
 			p.lines = append(p.lines, plane.Skeleton{probe.Inner, probe.Tip})
 			add(probe.Kiln.At, "probe")
 		}

@@ -101,6 +101,9 @@ func (t *tiling) look(p *plan) {
 			tile := plane.Skeleton{lo, {hi[0], lo[1]}, hi, {lo[0], hi[1]}}
 			any := false
 			for i := range p.pots {
+				if p.pots[i].far(tile, 0) {
+					continue
+				}
 				for _, q := range p.pots[i].parts() {
 					if tile.Distance(q.skeleton) < q.radius-0.2 {
 						seen[i]++
