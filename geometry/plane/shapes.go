@@ -119,7 +119,7 @@ func HalfRound(across, depth float64) (Outline, error) {
 	var g ring
 	g.line(Vec{-x, 0}, Vec{x, 0})
 	g.arc(Vec{0, depth - r}, r, Vec{x, 0}, Vec{-x, 0}, true)
-	return Outline{edges: g.edges}, nil
+	return Outline(g), nil
 }
 
 // HalfSided is a regular shape of n sides with a flat at 12 o'clock, sawn
@@ -171,7 +171,7 @@ func HalfOval(width, depth float64) (Outline, error) {
 	g.arc(Vec{c, 0}, depth, Vec{x, 0}, Vec{c, depth}, false)
 	g.line(Vec{c, depth}, Vec{-c, depth})
 	g.arc(Vec{-c, 0}, depth, Vec{-c, depth}, Vec{-x, 0}, false)
-	return Outline{edges: g.edges}, nil
+	return Outline(g), nil
 }
 
 // RoundedRectangle is a rectangle about the origin whose corners are rounded
@@ -218,5 +218,5 @@ func Widened(s Skeleton, radius float64) (Outline, error) {
 			g.arc(w, radius, Add(w, out), Add(w, next), false)
 		}
 	}
-	return Outline{edges: g.edges}, nil
+	return Outline(g), nil
 }

@@ -106,10 +106,8 @@ func gapOfCylinders(a, b *placedPart) (float64, Witness) {
 	}
 	// sideways from rim to rim, else over a point that both have in plan;
 	// up or down from top to bottom, else at a height that both have
-	ua, ub := a.r, a.r
-	if aside {
-		ub = d - b.r
-	} else {
+	ua, ub := a.r, d-b.r
+	if !aside {
 		ua = min(a.r, d)
 		ub = ua
 	}

@@ -1,7 +1,6 @@
 package clearance
 
 import (
-	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -140,5 +139,3 @@ func TestACalmLoadHasNoFinding(t *testing.T) {
 	require.Equal(t, 0, r.Problems+r.Watches)
 	require.Equal(t, 1, r.Notes, "nine jars wait")
 }
-
-func name(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }

@@ -13,7 +13,6 @@ type storey struct {
 	site   *site
 	top    float64 // z where its pots stand
 	zones  []zone  // what lies over it: one, or one per tower that stands on it
-	base   bool    // a full shelf that carries the sides
 	posts  []standingPost
 	deep   bool
 	fixed  []placed // locked and standing pots, and cone packs set before the rest

@@ -91,10 +91,8 @@ func (s *Search) evened() *candidate {
 	spent := s.spent
 	f := s.best.frame.clone()
 	s.spread(f, spreadWork)
-	out := s.best
-	if c := s.verify(f); c != nil && !s.best.beats(c) && c.value >= s.best.value-1e-9 {
-		out = c
-	} else {
+	out := s.verify(f)
+	if out == nil || s.best.beats(out) {
 		out = s.evenedEach()
 	}
 	s.spent = spent // showing a plan does not move the search on

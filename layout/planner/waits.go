@@ -180,11 +180,13 @@ func (s *Search) surveyed(l *layout.Load) (map[string]float64, error) {
 	}
 	var best *design
 	for _, dv := range c.maker().divisions() {
-		for _, d := range t.designs(dv) {
-			if best == nil || d.musts > best.musts+plane.Tolerance || d.musts >= best.musts-plane.Tolerance && d.estimate > best.estimate {
-				best = d
-			}
-			break
+		all := t.designs(dv)
+		if len(all) == 0 {
+			continue
+		}
+		d := all[0] // the best of the division
+		if best == nil || d.musts > best.musts+plane.Tolerance || d.musts >= best.musts-plane.Tolerance && d.estimate > best.estimate {
+			best = d
 		}
 	}
 	if best == nil {
