@@ -277,3 +277,22 @@ func TestStartRefusesWhatCannotBePlanned(t *testing.T) {
 	require.False(t, ok)
 	require.Contains(t, s.Refused(), "Add a smaller shelf")
 }
+
+// TestPlansReachTheReferences plans every sample from its ware list alone and
+// compares its value with the committed full arrangement, which was searched
+// with several seeds and much more work: at least 95 % of it.
+func TestPlansReachTheReferences(t *testing.T) {
+	for _, name := range samples() {
+		t.Run(name, func(t *testing.T) {
+			ref := sample(t, "reference/"+name)
+			want, err := Value(ref)
+			require.NoError(t, err)
+			require.Positive(t, want)
+			p := planned(t, sample(t, name), 1, 60000)
+			got, err := Value(p.Load)
+			require.NoError(t, err)
+			t.Logf("%s: %.1f %% of the reference's value, %d of %d pots set", name, 100*got/want, p.Set, p.Of)
+			require.GreaterOrEqual(t, got, 0.95*want)
+		})
+	}
+}
