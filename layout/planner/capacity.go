@@ -1,7 +1,10 @@
 package planner
 
 import (
+	"math"
+
 	"threepost/layout/packing"
+	"threepost/layout/stacks"
 )
 
 // capacityWork is what one count of alike pots on a bare shelf may cost.
@@ -24,16 +27,8 @@ func (s *Search) capacity(st *site, k int, deep bool) int {
 	}
 	c := s.context
 	probe := &storey{site: st, deep: deep, zones: []zone{{takes: c.kinds[k].body.Height}}, posts: c.postsAt(st)}
-	count := min(len(c.kinds[k].free), 60)
-	if count == 0 {
-		count = 1
-	}
 	// Ask for as many as the shelf could hold by area, to see what it takes.
-	area := st.outline.Area()
-	r := c.kinds[k].body.Solid.Parts[0].Profile.Max()
-	if r > 0 {
-		count = min(200, int(area/(3*r*r))+2)
-	}
+	count := min(200, int(st.outline.Area()/planArea(c.kinds[k].body))+2)
 	sp := c.problemOf(probe, map[int]int{k: count}, nil)
 	res, err := packing.Fill(sp.problem, s.seed, capacityWork)
 	n := 0
@@ -43,4 +38,11 @@ func (s *Search) capacity(st *site, k int, deep bool) int {
 	}
 	s.capacities[key] = n
 	return n
+}
+
+// planArea is the plan area of the pot itself, without handles, mm2.
+func planArea(b *stacks.Body) float64 {
+	part := b.Solid.Parts[0]
+	r := part.Profile.Max()
+	return part.Skeleton.Area() + float64(part.Skeleton.Perimeter()*r) + float64(math.Pi*float64(r*r)) + 1
 }

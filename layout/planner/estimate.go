@@ -18,9 +18,17 @@ type bin struct {
 // takes it. It ranks designs; the packing decides.
 func (s *Search) estimate(d *design) (musts, value float64) {
 	bins := s.bins(d)
-	musts, value, _ = s.assign(bins, s.areas(d.division), nil)
-	return musts, value
+	musts, value, left := s.assign(bins, s.areas(d.division), nil)
+	for _, a := range left {
+		value += float64(spareArea * a) // of equals the roomier goes first; slim takes away what is not needed
+	}
+	// Sums of fractions differ in their last digits: equals are to compare equal.
+	return math.Round(musts*1e6) / 1e6, math.Round(value*1e6) / 1e6
 }
+
+// spareArea is what a square millimetre of shelf left over adds to an
+// estimate, litres: only enough to part equals.
+const spareArea = 1e-8
 
 // bins are the storeys of a design, the lowest first.
 func (s *Search) bins(d *design) []bin {

@@ -288,7 +288,7 @@ func TestPlansReachTheReferences(t *testing.T) {
 			want, err := Value(ref)
 			require.NoError(t, err)
 			require.Positive(t, want)
-			p := planned(t, sample(t, name), 1, 60000)
+			p := planned(t, sample(t, name), 1, 150000)
 			got, err := Value(p.Load)
 			require.NoError(t, err)
 			t.Logf("%s: %.1f %% of the reference's value, %d of %d pots set", name, 100*got/want, p.Set, p.Of)

@@ -2,6 +2,7 @@ package planner
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 
 	"threepost/layout"
@@ -230,16 +231,29 @@ func (c *candidate) beats(d *candidate) bool {
 	return c.pieces < d.pieces
 }
 
-// lookCloser packs the best designs again with more work.
+// lookCloser packs the most promising designs again with more work: those that
+// hold most so far, and those that may by estimate.
 func (s *Search) lookCloser() {
-	for i := 0; i < min(closer, len(s.tried)); i++ {
-		c := s.tried[i]
+	picked := append([]*candidate(nil), s.tried[:min(closer, len(s.tried))]...)
+	byEstimate := append([]*candidate(nil), s.tried...)
+	sort.SliceStable(byEstimate, func(i, j int) bool {
+		return byEstimate[i].frame.design.estimate > byEstimate[j].frame.design.estimate
+	})
+	for _, c := range byEstimate {
+		if len(picked) >= 2*closer {
+			break
+		}
+		if !slices.Contains(picked, c) {
+			picked = append(picked, c)
+		}
+	}
+	for i, c := range picked {
 		s.tasks = append(s.tasks, func() {
 			f := c.frame.clone()
 			for _, st := range f.storeys {
 				st.set = nil
 			}
-			s.fillAll(f, closerWork, 2)
+			s.fillAll(f, closerWork, uint64(2+i))
 			s.keep(f)
 		})
 	}
