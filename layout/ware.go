@@ -223,3 +223,18 @@ func (l *Load) ConesOf(p Pot) *ConePack {
 	}
 	return nil
 }
+
+// NumberLone gives the only pot of a row its number where it stands: call it
+// before the row gets a second pot.
+func (l *Load) NumberLone(ware string) {
+	for i := range l.Towers {
+		for j := range l.Towers[i].Levels {
+			set := l.Towers[i].Levels[j].Set
+			for k := range set {
+				if set[k].Pot == (Pot{Ware: ware}) {
+					set[k].Pot.Number = 1
+				}
+			}
+		}
+	}
+}

@@ -24,11 +24,7 @@ known to mend a finding it is told; --mends tries them all.`,
 		Example: "  threepost check october.toml\n  threepost check october.toml --strict --mends",
 		Args:    one("LOAD"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			o, err := open(args[0])
-			if err != nil {
-				return err
-			}
-			b, err := o.build()
+			_, b, err := openBuilt(args[0])
 			if err != nil {
 				return err
 			}

@@ -31,6 +31,16 @@ func open(path string) (*opened, error) {
 	return &opened{path, text, load}, nil
 }
 
+// openBuilt reads a load file and stands the load up.
+func openBuilt(path string) (*opened, *stacks.Built, error) {
+	o, err := open(path)
+	if err != nil {
+		return nil, nil, err
+	}
+	b, err := o.build()
+	return o, b, err
+}
+
 // build stands the load up.
 func (o *opened) build() (*stacks.Built, error) {
 	b, err := stacks.Build(o.load)

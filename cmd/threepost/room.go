@@ -69,9 +69,7 @@ func onePot(l *layout.Load, text string) (layout.Ware, error) {
 		w = named
 	}
 	if old := l.WareOf(layout.Pot{Ware: w.Name}); old != nil {
-		same := *old
-		same.Count = w.Count
-		if warelist.Format(same, l.Units) != warelist.Format(w, l.Units) {
+		if !alike(*old, w, l.Units) {
 			return w, unreadable(fmt.Errorf("there is a row %q already, and it differs; give the pot another name", w.Name))
 		}
 		return *old, nil

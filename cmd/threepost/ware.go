@@ -128,31 +128,20 @@ func addRow(l *layout.Load, w layout.Ware) error {
 		l.Ware = append(l.Ware, w)
 		return nil
 	}
-	same := *old
-	same.Count = w.Count
-	if warelist.Format(same, l.Units) != warelist.Format(w, l.Units) {
+	if !alike(*old, w, l.Units) {
 		return fmt.Errorf("there is a row %q already, and it differs; give this one another name, or change the row in the file", w.Name)
 	}
 	if old.Count == 1 {
-		numberLone(l, w.Name)
+		l.NumberLone(w.Name)
 	}
 	old.Count += w.Count
 	return nil
 }
 
-// numberLone gives the only pot of a row its number where it stands, since the
-// row is about to have more.
-func numberLone(l *layout.Load, ware string) {
-	for i := range l.Towers {
-		for j := range l.Towers[i].Levels {
-			set := l.Towers[i].Levels[j].Set
-			for k := range set {
-				if set[k].Pot == (layout.Pot{Ware: ware}) {
-					set[k].Pot.Number = 1
-				}
-			}
-		}
-	}
+// alike says whether two rows differ in nothing but their counts.
+func alike(a, b layout.Ware, units measure.Units) bool {
+	a.Count = b.Count
+	return warelist.Format(a, units) == warelist.Format(b, units)
 }
 
 // describe tells a row with what is assumed about it.

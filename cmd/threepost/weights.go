@@ -20,11 +20,7 @@ so turn them over now and then and keep heavy ware near the posts.`,
 		Example: "  threepost weights october.toml",
 		Args:    one("LOAD"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			o, err := open(args[0])
-			if err != nil {
-				return err
-			}
-			b, err := o.build()
+			_, b, err := openBuilt(args[0])
 			if err != nil {
 				return err
 			}

@@ -40,7 +40,9 @@ func RoomForOne(l *layout.Load, w layout.Ware, seed uint64) (Room, error) {
 		l.Ware = append(l.Ware, w)
 		row = &l.Ware[len(l.Ware)-1]
 	} else {
-		renameLone(l, row)
+		if row.Count == 1 {
+			l.NumberLone(row.Name)
+		}
 		row.Count++
 	}
 	added := *row
@@ -97,24 +99,6 @@ func RoomForOne(l *layout.Load, w layout.Ware, seed uint64) (Room, error) {
 		return Room{Why: fmt.Sprintf("It stands %s high, and the tallest level takes %s.", say(height, measure.Up), say(tallest, measure.Down))}, nil
 	}
 	return Room{Why: fmt.Sprintf("As the levels stand, no place is left for it at a gap of %s.", say(c.limits[layout.PotToPot].Plan, measure.Up))}, nil
-}
-
-// renameLone gives the only pot of a row its number, since the row is about to
-// have two.
-func renameLone(l *layout.Load, row *layout.Ware) {
-	if row.Count != 1 {
-		return
-	}
-	for i := range l.Towers {
-		for j := range l.Towers[i].Levels {
-			set := l.Towers[i].Levels[j].Set
-			for k := range set {
-				if set[k].Pot == (layout.Pot{Ware: row.Name}) {
-					set[k].Pot.Number = 1
-				}
-			}
-		}
-	}
 }
 
 // ownWatches counts the watches that lie in the pot itself, wherever it stands.

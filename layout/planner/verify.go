@@ -1,0 +1,149 @@
+package planner
+
+import (
+	"threepost/layout"
+	"threepost/layout/clearance"
+	"threepost/layout/stacks"
+)
+
+// verify builds the load of a frame, checks every rule over it, and takes out
+// pots until no problem and no avoidable watch is left. It is nil when the
+// furniture itself stands wrong.
+func (s *Search) verify(f *frame) *candidate {
+	for range 40 {
+		l := *s.context.load
+		l.Towers = s.arrangement(f)
+		b, err := stacks.Build(&l)
+		if err != nil {
+			return nil
+		}
+		report := clearance.Check(b)
+		s.spent += int64(1 + len(b.Pots)/10)
+		out, hopeless, watches := s.culprits(f, report)
+		if hopeless {
+			return nil
+		}
+		if len(out) == 0 {
+			c := &candidate{frame: f, towers: l.Towers, report: report, watch: watches, pieces: len(b.Posts) + len(b.Shelves)}
+			for _, st := range f.storeys {
+				m, v := s.worth(st.set)
+				c.musts += m
+				c.value += v
+				m, v = s.worth(st.fixed)
+				c.musts += m
+				c.value += v
+			}
+			for _, p := range b.Posts {
+				c.pieces += len(p.Pieces)
+			}
+			return c
+		}
+		s.withdraw(f, l.Towers, out)
+	}
+	return nil
+}
+
+// ofTheWare are rules that a pot breaks wherever it stands.
+func ofTheWare(r layout.RuleName) bool {
+	switch r {
+	case layout.FitsFiring, layout.GlazedFoot, layout.TallNarrow, layout.RunnyCookie:
+		return true
+	}
+	return false
+}
+
+// culprits lists the pots to take out, and counts the watches that remain.
+func (s *Search) culprits(f *frame, report clearance.Report) (out map[string]bool, hopeless bool, watches int) {
+	out = map[string]bool{}
+	for _, fd := range report.Findings {
+		if fd.Grade == layout.Note || fd.Accepted != "" {
+			continue
+		}
+		var pots []string
+		for _, t := range fd.Things {
+			if t.Kind == layout.ThingPot || t.Kind == layout.ThingCones {
+				pots = append(pots, t.Name)
+			}
+		}
+		if ofTheWare(fd.Rule) {
+			if fd.Grade == layout.Problem {
+				s.bar(fd, pots)
+				for _, p := range pots {
+					out[p] = true
+				}
+			}
+			continue
+		}
+		pick := ""
+		for _, p := range pots {
+			if !s.isFixed(f, p) {
+				pick = p
+			}
+		}
+		switch {
+		case pick != "":
+			already := false
+			for _, p := range pots {
+				already = already || out[p]
+			}
+			if !already {
+				out[pick] = true
+			}
+		case fd.Grade == layout.Problem:
+			hopeless = true
+		default:
+			watches++
+		}
+	}
+	return out, hopeless, watches
+}
+
+// isFixed says whether a pot is one the planner must leave where it stands.
+func (s *Search) isFixed(f *frame, name string) bool {
+	for _, st := range f.storeys {
+		for _, p := range st.fixed {
+			if p.pot.Ware != "" && p.pot.String() == name {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// bar keeps a row off the plan for good: the firing does not suit it.
+func (s *Search) bar(fd layout.Finding, pots []string) {
+	for _, name := range pots {
+		for k, kd := range s.context.kinds {
+			for _, p := range kd.free {
+				if p.String() == name {
+					s.barred[k] = fd.Sentence
+				}
+			}
+		}
+	}
+}
+
+// withdraw takes pots off the frame, and all pots of barred rows.
+func (s *Search) withdraw(f *frame, towers []layout.Tower, out map[string]bool) {
+	for i, st := range f.storeys {
+		set := towers[f.at[i].tower].Levels[f.at[i].level].Set
+		kept := st.set[:0:0]
+		for j, p := range st.set {
+			_, barred := s.barred[p.kind]
+			if !barred && !out[set[len(st.fixed)+j].Pot.String()] {
+				kept = append(kept, p)
+			}
+		}
+		st.set = kept
+		fixed := st.fixed[:0:0]
+		for j, p := range st.fixed {
+			if p.pot.Ware != "" || !out[set[j].Pot.String()] {
+				fixed = append(fixed, p)
+			}
+		}
+		st.fixed = fixed
+	}
+	for k := range s.barred {
+		s.context.kinds[k].free = nil
+	}
+}
