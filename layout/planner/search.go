@@ -20,6 +20,7 @@ type Search struct {
 	best       *candidate
 	tried      []*candidate // the best of each design, best first
 	rounds     int
+	epoch      int // how often the best designs were packed anew
 	idle       int // rounds since the best plan last improved
 	barred     map[int]string
 	slimmed    bool   // no storey can be done without any more
@@ -55,7 +56,8 @@ const (
 	closerWork = 9000 // a second look at the best of them
 	roundWork  = 1200 // one round of improvement
 	spreadWork = 4000 // evening out the final plan
-	giveUp     = 120  // rounds without gain after which the search rests
+	giveUp     = 400  // rounds without gain after which the search rests
+	freshStart = 80   // rounds without gain after which the best designs are packed anew
 	closer     = 4    // designs that get a second look
 )
 
@@ -252,7 +254,7 @@ func (s *Search) lookCloser() {
 			for _, st := range f.storeys {
 				st.set = nil
 			}
-			s.fillAll(f, closerWork, uint64(2+i))
+			s.fillAll(f, closerWork, uint64(2+i+100*s.epoch))
 			s.keep(f)
 		})
 	}
@@ -263,6 +265,11 @@ func (s *Search) lookCloser() {
 func (s *Search) round() {
 	s.rounds++
 	s.idle++
+	if s.idle%freshStart == 0 { // rounds bring nothing more: pack the best designs anew from other seeds
+		s.epoch++
+		s.lookCloser()
+		return
+	}
 	pick := 0
 	if s.rounds%4 == 3 && len(s.tried) > 1 {
 		pick = 1 + (s.rounds/4)%min(len(s.tried)-1, 3)
