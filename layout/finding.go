@@ -1,6 +1,10 @@
 package layout
 
-import "github.com/go-gl/mathgl/mgl64"
+import (
+	"fmt"
+
+	"github.com/go-gl/mathgl/mgl64"
+)
 
 // Grade tells how much a finding matters.
 type Grade int
@@ -22,6 +26,20 @@ func (g Grade) String() string {
 		return "watch"
 	}
 	return "note"
+}
+
+// MarshalText writes the grade's word, so that JSON says "watch", not 1.
+func (g Grade) MarshalText() ([]byte, error) { return []byte(g.String()), nil }
+
+// UnmarshalText reads a grade's word.
+func (g *Grade) UnmarshalText(text []byte) error {
+	for _, known := range []Grade{Note, Watch, Problem} {
+		if string(text) == known.String() {
+			*g = known
+			return nil
+		}
+	}
+	return fmt.Errorf("%q is no grade; use note, watch or problem", text)
 }
 
 // ThingKind is what a finding can be about.

@@ -14,6 +14,7 @@ import (
 	"threepost/layout"
 	"threepost/layout/document"
 	"threepost/layout/measure"
+	"threepost/layout/silhouette"
 )
 
 // newFlags are the answers that begin a load; empty ones are asked for on a
@@ -165,7 +166,7 @@ func (f *newFlags) load(units measure.Units) (*layout.Load, []string, error) {
 	} else {
 		l.Furniture.Shelves = assumedShelves(l.Kiln)
 		for _, s := range l.Furniture.Shelves {
-			told = append(told, fmt.Sprintf("%d %s shelves, %s thick.", s.Count, s.Name, say(s.Thick)))
+			told = append(told, fmt.Sprintf("%s, %s thick.", silhouette.Counted(s.Count, s.Name+" shelf"), say(s.Thick)))
 		}
 	}
 	if f.posts != "" {

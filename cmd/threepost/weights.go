@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"sort"
 
 	"github.com/spf13/cobra"
 
@@ -65,13 +66,13 @@ func weightsAnswer(b *stacks.Built, w *statics.Weights) weighed {
 		v, lw := &b.Levels[i], w.Levels[i]
 		l := weighedLevel{Name: v.Name, Ware: lw.Ware, Share: lw.WareShare, Carried: lw.Carried,
 			Balance: [2]float64{lw.Balance[0], lw.Balance[1]}, Inside: lw.Margin, Posts: []weighedLine{}}
-		for _, pi := range v.Posts {
+		for _, pi := range byLetter(b, v.Posts) {
 			p := w.Posts[pi]
 			l.Posts = append(l.Posts, weighedLine{b.Posts[pi].Letter, p.Carries, p.Min, p.Max})
 		}
 		a.Levels = append(a.Levels, l)
 	}
-	for _, f := range w.Floor {
+	for _, f := range floorByLetter(w) {
 		a.Floor = append(a.Floor, weighedLine{Line: f.Letter, Mass: f.Mass})
 	}
 	return a
@@ -84,15 +85,37 @@ func (t *terminal) tellWeights(b *stacks.Built, w *statics.Weights) {
 	for i := len(b.Levels) - 1; i >= 0; i-- {
 		v, lw := &b.Levels[i], w.Levels[i]
 		posts := ""
-		for _, pi := range v.Posts {
+		for _, pi := range byLetter(b, v.Posts) {
 			posts += fmt.Sprintf("  %s %s", b.Posts[pi].Letter, mass(w.Posts[pi].Carries))
 		}
 		t.say("  %-10s %8s of ware (%2.0f %%)  balance point %s inside its posts  on%s", v.Name, mass(lw.Ware), 100*lw.WareShare,
 			measure.SayLength(lw.Margin, units, measure.Down), posts)
 	}
 	line := "On the floor:"
-	for _, f := range w.Floor {
+	for _, f := range floorByLetter(w) {
 		line += fmt.Sprintf("  %s %s", f.Letter, mass(f.Mass))
 	}
 	t.say("%s", line)
+}
+
+// byLetter is posts in the order of their letters.
+func byLetter(b *stacks.Built, posts []int) []int {
+	out := append([]int(nil), posts...)
+	sort.SliceStable(out, func(i, j int) bool { return letterLess(b.Posts[out[i]].Letter, b.Posts[out[j]].Letter) })
+	return out
+}
+
+// floorByLetter is the lines' loads in the order of their letters.
+func floorByLetter(w *statics.Weights) []statics.LineLoad {
+	out := append([]statics.LineLoad(nil), w.Floor...)
+	sort.SliceStable(out, func(i, j int) bool { return letterLess(out[i].Letter, out[j].Letter) })
+	return out
+}
+
+// letterLess puts Z before AA.
+func letterLess(a, b string) bool {
+	if len(a) != len(b) {
+		return len(a) < len(b)
+	}
+	return a < b
 }
