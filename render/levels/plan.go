@@ -301,9 +301,12 @@ func (p *plan) notch(spy *stacks.Spy) {
 	at := p.view.point(spy.Mouth)
 	inward := plane.Bearing(spy.Inward)
 	in := at.Toward(inward, 2.6)
-	p.page.Polygon([]drawing.Point{
-		at.Toward(inward+90, 2.4), in.Toward(inward+90, 1.4), in.Toward(inward-90, 1.4), at.Toward(inward-90, 2.4),
-	}, frame.Ink().Filled(drawing.White))
+	back := at.Toward(inward, -2)
+	p.page.Clip(p.view.path(p.b.Chamber), func() {
+		p.page.Polygon([]drawing.Point{
+			back.Toward(inward+90, 3.2), in.Toward(inward+90, 1.4), in.Toward(inward-90, 1.4), back.Toward(inward-90, 3.2),
+		}, frame.Ink().Filled(drawing.White))
+	})
 	p.lines = append(p.lines, plane.Skeleton{spy.Mouth, plane.Add(spy.Mouth, plane.Scale(spy.Inward, 3.2/p.view.scale))})
 }
 
