@@ -24,17 +24,21 @@ func TestEveryMendOfferedInTheSamplesWorks(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			applied := 0
 			variants := spoilt(read(t, "reference/"+name))
-			findings := 0
+			findings, without, unbuilt := 0, map[layout.RuleName]int{}, 0
 			for _, what := range slices.Sorted(maps.Keys(variants)) {
 				l := variants[what]
 				b, err := stacks.Build(l)
 				if err != nil {
-					continue // spoilt past building: nothing to mend
+					unbuilt++ // spoilt past building: nothing to mend
+					continue
 				}
 				before := edit.CheckWithMends(b)
 				for _, f := range before.Findings {
 					if f.Grade != layout.Note {
 						findings++
+						if len(f.Mends) == 0 {
+							without[f.Rule]++
+						}
 					}
 					for _, m := range f.Mends {
 						applied++
@@ -43,7 +47,8 @@ func TestEveryMendOfferedInTheSamplesWorks(t *testing.T) {
 					}
 				}
 			}
-			t.Logf("%d ways to spoil it, %d findings, %d mends applied", len(variants), findings, applied)
+			t.Logf("%d ways to spoil it, %d past building; %d findings, %d mends applied; without a mend: %v", len(variants), unbuilt, findings, applied, without)
+			require.Zero(t, unbuilt)
 			require.Positive(t, applied)
 			total += applied
 		})

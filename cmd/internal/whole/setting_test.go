@@ -54,7 +54,7 @@ func settable(t *testing.T, b *stacks.Built) {
 	require.Empty(t, cycles)
 	k := &kiln{b: b, hand: handRoom(b.Load), least: math.Inf(1)}
 	lo, _ := b.Chamber.Bounds()
-	straight := 0
+	straight, highest := 0, 0.0
 	in := map[string]map[int]bool{"pot": {}, "post": {}, "shelf": {}}
 	once := func(what string, i int) {
 		require.False(t, in[what][i], "%s %d goes in twice", what, i)
@@ -85,7 +85,8 @@ func settable(t *testing.T, b *stacks.Built) {
 			require.True(t, in["shelf"][pot.Shelf], "%s goes in before its shelf", pot.Pot)
 			require.GreaterOrEqual(t, solid.WallClearance(&pot.Solid, b.Chamber), k.hand)
 			if b.Load.Kiln.Opens == layout.Front {
-				if k.setFromFront(t, pot, lo[1]) == 2 {
+				lift := k.setFromFront(t, pot, lo[1])
+				if highest = math.Max(highest, lift); lift == 2 {
 					straight++
 				}
 			} else {
@@ -97,8 +98,10 @@ func settable(t *testing.T, b *stacks.Built) {
 	require.Len(t, in["pot"], len(b.Pots))
 	require.Len(t, in["post"], len(b.Posts))
 	require.Len(t, in["shelf"], len(b.Shelves))
-	t.Logf("%d pots, %d gaps measured, the least on any way %.2f; hand room %.1f; %d straight in from the front",
-		len(b.Pots), k.moments, k.least, k.hand, straight)
+	t.Logf("%d pots, %d gaps measured, the least on any way %.2f; hand room %.1f", len(b.Pots), k.moments, k.least, k.hand)
+	if b.Load.Kiln.Opens == layout.Front {
+		t.Logf("%d go straight in from the front, 2 over their place, the others lifted by at most %.0f", straight, highest)
+	}
 }
 
 // under is the newcomer's load with bowls whose profile was measured, and a low
