@@ -11,6 +11,7 @@ import (
 	"runtime/debug"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 )
 
 // version is set when a release is built.
@@ -89,6 +90,25 @@ type terminal struct {
 // say prints a line.
 func (t *terminal) say(format string, args ...any) { fmt.Fprintf(t.out, format+"\n", args...) }
 
+// flagUsage says in our words which flag is off.
+func flagUsage(err error) error {
+	var value *pflag.InvalidValueError
+	var missing *pflag.ValueRequiredError
+	var unknown *pflag.NotExistError
+	switch {
+	case errors.As(err, &value):
+		return usage("--%s does not take %q", value.GetFlag().Name, value.GetValue())
+	case errors.As(err, &missing):
+		return usage("--%s wants a value after it", missing.GetFlag().Name)
+	case errors.As(err, &unknown):
+		if letters := unknown.GetSpecifiedShortnames(); letters != "" {
+			return usage("there is no flag -%s", unknown.GetSpecifiedName())
+		}
+		return usage("there is no flag --%s", unknown.GetSpecifiedName())
+	}
+	return usage("%w", err)
+}
+
 func rootCommand(t *terminal) *cobra.Command {
 	root := &cobra.Command{
 		Use:   "threepost",
@@ -108,6 +128,7 @@ A load is one text file. Exit codes: 0 no problem, 1 problems, 2 usage,
 		SilenceUsage:  true,
 	}
 	root.PersistentFlags().BoolVar(&t.json, "json", false, "print JSON, as the README describes it")
+	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return flagUsage(err) })
 	root.AddCommand(newCommand(t), addCommand(t), importCommand(t), exportCommand(t), planCommand(t), checkCommand(t),
 		roomCommand(t), weightsCommand(t), sheetCommand(t), papersCommand(t), formatCommand(t), schemaCommand(t))
 	return root

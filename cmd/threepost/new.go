@@ -7,6 +7,8 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 
@@ -111,7 +113,8 @@ func titleFrom(path string) string {
 	if name == "" {
 		return "A load"
 	}
-	return strings.ToUpper(name[:1]) + name[1:]
+	first, size := utf8.DecodeRuneInString(name)
+	return string(unicode.ToUpper(first)) + name[size:]
 }
 
 // question is one thing asked, with an example.

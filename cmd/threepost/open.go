@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -85,11 +86,12 @@ func (o *opened) save(path string, load *layout.Load) error {
 
 // answer prints a value as JSON.
 func (t *terminal) answer(v any) error {
-	enc := json.NewEncoder(t.out)
+	var buf bytes.Buffer
+	enc := json.NewEncoder(&buf)
 	enc.SetIndent("", "  ")
 	enc.SetEscapeHTML(false)
 	if err := enc.Encode(v); err != nil {
 		return ending{exitInternal, err}
 	}
-	return nil
+	return t.write("", buf.Bytes())
 }

@@ -73,9 +73,11 @@ func (t *terminal) plan(ctx context.Context, path string, f planFlags) error {
 		why := s.Refused()
 		if why == "" {
 			why = "No plan was found in this time. Give it more with --seconds."
+			if f.work > 0 {
+				why = "No plan was found with this work. Give it more with --work."
+			}
 		}
-		t.say("%s", why)
-		return ending{code: exitProblems}
+		return t.noPlan(s, f.seed, why)
 	}
 	s.Explain(p)
 	where := ""
@@ -98,6 +100,20 @@ func (t *terminal) plan(ctx context.Context, path string, f planFlags) error {
 	return verdict(p.Report, false)
 }
 
+// noPlan tells why there is none.
+func (t *terminal) noPlan(s *planner.Search, seed uint64, why string) error {
+	if !t.json {
+		t.say("%s", why)
+		return ending{code: exitProblems}
+	}
+	_, of, spent := s.Progress()
+	a := planned{Of: of, Seed: seed, Work: spent, Levels: []plannedLevel{}, Waits: []waiting{}, Why: why}
+	if err := t.answer(a); err != nil {
+		return err
+	}
+	return ending{code: exitProblems}
+}
+
 // keepPlan writes a planned load, and a copy of the file before when that had
 // an arrangement of its own.
 func (o *opened) keepPlan(l *layout.Load, out string) (string, error) {
@@ -105,12 +121,19 @@ func (o *opened) keepPlan(l *layout.Load, out string) (string, error) {
 	if out != "" {
 		path = out
 	}
-	if path == o.path && len(o.load.Towers) > 0 {
+	if len(o.load.Towers) > 0 && sameFile(path, o.path) {
 		if err := files.Write(files.Earlier(path), o.text); err != nil {
 			return "", unreadable(err)
 		}
 	}
 	return path, o.save(path, l)
+}
+
+// sameFile says whether two names, spelt alike or not, are of one file.
+func sameFile(a, b string) bool {
+	x, errX := os.Stat(a)
+	y, errY := os.Stat(b)
+	return a == b || errX == nil && errY == nil && os.SameFile(x, y)
 }
 
 // search steps a search until its work or its time is up, or a person stops it.
@@ -157,6 +180,7 @@ type planned struct {
 	Seed     uint64         `json:"seed"`
 	Work     int64          `json:"work"`
 	Written  string         `json:"written,omitempty"`
+	Why      string         `json:"why,omitempty"` // there is no plan
 }
 
 type plannedLevel struct {
@@ -175,7 +199,7 @@ type waiting struct {
 }
 
 func planAnswer(p *planner.Plan, b *stacks.Built, where string) planned {
-	a := planned{Set: p.Set, Of: p.Of, Value: p.Value, Whole: p.Whole, Problems: p.Report.Problems, Watches: p.Report.Watches,
+	a := planned{Levels: []plannedLevel{}, Set: p.Set, Of: p.Of, Value: p.Value, Whole: p.Whole, Problems: p.Report.Problems, Watches: p.Report.Watches,
 		Seed: p.Seed, Work: p.Work, Written: where, Waits: []waiting{}}
 	for i := range b.Levels {
 		v := &b.Levels[i]

@@ -12,6 +12,7 @@ import (
 	"threepost/layout/clearance"
 	"threepost/layout/measure"
 	"threepost/layout/order"
+	"threepost/layout/silhouette"
 	"threepost/layout/statics"
 	"threepost/render/drawing"
 	"threepost/render/sheet"
@@ -115,7 +116,7 @@ func (t *terminal) paper(path string, f paperFlags, parts []string, suffix strin
 	if t.json {
 		return t.answer(written{len(pages), names})
 	}
-	t.say("%d pages written to %s.", len(pages), strings.Join(names, ", "))
+	t.say("%s written to %s.", silhouette.Counted(len(pages), "page"), strings.Join(names, ", "))
 	if report.Problems > 0 {
 		t.say("%s in this load; see `threepost check %s`.", headline(report), path)
 	}

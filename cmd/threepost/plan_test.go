@@ -1,0 +1,151 @@
+package main
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// work is enough for a full first plan of the newcomer's 19 pots.
+const work = "6000"
+
+// TestPlanTellsAndWrites plans three bowls on one shelf, of which there is
+// little to choose, so that the words are held and not the search.
+func TestPlanTellsAndWrites(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "three.toml")
+	threepost(t, "new", path, "--kiln", "457 x 200", "--cone", "6", "--shelves", "1 round 410 x 16", "--posts", "3 of 25")
+	threepost(t, "add", path, "3 bowls 75 x 150", "vase 220 x 110")
+	golden(t, "plan.txt", threepost(t, "plan", path, "--work", "2500"), path)
+	require.Contains(t, threepost(t, "check", path), "No problem, 1 watch. 3 of 4 pots set, 1 level.", "the clay is not told")
+}
+
+func TestPlanOfTheNewcomer(t *testing.T) {
+	path := sample(t, "newcomer")
+	first := read(t, path)
+	out := threepost(t, "plan", path, "--work", work)
+	require.Contains(t, out, "Written to "+path+".")
+	require.Equal(t, []string{"newcomer.toml"}, inFolder(t, path), "no earlier arrangement, no copy of one")
+	l := parsed(t, path)
+	require.NotEmpty(t, l.Towers)
+	set, of := countPots(l)
+	require.Equal(t, 19, of)
+	require.GreaterOrEqual(t, set, 14)
+	require.NotEqual(t, first, read(t, path))
+
+	// A second plan keeps the first beside it, to the byte.
+	before := read(t, path)
+	threepost(t, "plan", path, "--work", work, "--seed", "7")
+	require.Equal(t, []string{"newcomer.earlier.toml", "newcomer.toml"}, inFolder(t, path))
+	require.Equal(t, before, read(t, filepath.Join(filepath.Dir(path), "newcomer.earlier.toml")))
+}
+
+func TestPlanDryWritesNothing(t *testing.T) {
+	path := sample(t, "newcomer")
+	before := read(t, path)
+	out := threepost(t, "plan", path, "--work", work, "--dry")
+	require.NotContains(t, out, "Written")
+	require.Contains(t, out, "Seed 1, work ")
+	require.Equal(t, before, read(t, path))
+	require.Equal(t, []string{"newcomer.toml"}, inFolder(t, path))
+}
+
+func TestPlanOutLeavesTheLoad(t *testing.T) {
+	path := reference(t, "newcomer")
+	before := read(t, path)
+	other := filepath.Join(t.TempDir(), "other.toml")
+	threepost(t, "plan", path, "--work", work, "--out", other)
+	require.Equal(t, before, read(t, path))
+	require.Equal(t, []string{"newcomer.toml"}, inFolder(t, path))
+	require.Equal(t, []string{"other.toml"}, inFolder(t, other))
+	require.NotEmpty(t, parsed(t, other).Towers)
+}
+
+// TestPlanOutUnderAnotherSpelling names the load itself, spelt otherwise: the
+// earlier arrangement is kept as ever.
+func TestPlanOutUnderAnotherSpelling(t *testing.T) {
+	path := reference(t, "newcomer")
+	before := read(t, path)
+	t.Chdir(filepath.Dir(path))
+	threepost(t, "plan", "newcomer.toml", "--work", work, "--out", "./newcomer.toml")
+	require.Equal(t, before, read(t, "newcomer.earlier.toml"))
+}
+
+// TestPlanRepeats plans with the seed and the work that a run printed: the file
+// is the same, to the byte.
+func TestPlanRepeats(t *testing.T) {
+	path, again := sample(t, "newcomer"), sample(t, "newcomer")
+	var a, b planned
+	require.NoError(t, json.Unmarshal([]byte(threepost(t, "plan", path, "--work", work, "--seed", "3", "--json")), &a))
+	threepost(t, "plan", again, "--work", work, "--seed", "3")
+	require.Equal(t, read(t, path), read(t, again))
+
+	again = sample(t, "newcomer")
+	require.NoError(t, json.Unmarshal([]byte(threepost(t, "plan", again, "--work", jsonNumber(a.Work), "--seed", "3", "--json")), &b))
+	require.Equal(t, read(t, path), read(t, again), "work %d gave the plan, and printed gives another", a.Work)
+}
+
+func jsonNumber(n int64) string {
+	text, _ := json.Marshal(n)
+	return string(text)
+}
+
+// TestPlanThatTimeEnds repeats a run that the clock ended.
+func TestPlanThatTimeEnds(t *testing.T) {
+	path, again := sample(t, "small-round"), sample(t, "small-round")
+	var a planned
+	require.NoError(t, json.Unmarshal([]byte(threepost(t, "plan", path, "--seconds", "0.3", "--json")), &a))
+	threepost(t, "plan", again, "--work", jsonNumber(a.Work))
+	require.Equal(t, read(t, path), read(t, again), "work %d", a.Work)
+}
+
+func TestPlanWithoutEnoughWork(t *testing.T) {
+	path := sample(t, "studio")
+	before := read(t, path)
+	e := typed("", "plan", path, "--work", "1")
+	require.Equal(t, exitProblems, e.code)
+	require.Contains(t, e.out, "No plan was found with this work. Give it more with --work.")
+	require.Equal(t, before, read(t, path))
+	e = typed("", "plan", path, "--seconds", "0.0001", "--json")
+	require.True(t, json.Valid([]byte(e.out)), e.out)
+
+	e = typed("", "plan", path, "--work", "1", "--json")
+	require.Equal(t, exitProblems, e.code)
+	var a planned
+	require.NoError(t, json.Unmarshal([]byte(e.out), &a), "JSON, whatever the end: %s", e.out)
+	require.Zero(t, a.Set)
+	require.Equal(t, 92, a.Of)
+}
+
+// TestPlanKeepsWhatStands plans around the levels that stand in the kiln.
+func TestPlanKeepsWhatStands(t *testing.T) {
+	path := reference(t, "newcomer")
+	text := read(t, path)
+	l := parsed(t, path)
+	for i := range l.Towers {
+		for j := range l.Towers[i].Levels {
+			l.Towers[i].Levels[j].Standing = i == 0
+		}
+	}
+	o := &opened{path: path, text: []byte(text), load: parsed(t, path)}
+	require.NoError(t, o.save(path, l))
+	threepost(t, "plan", path, "--work", work, "--seed", "5")
+	require.Equal(t, l.Towers[0], parsed(t, path).Towers[0])
+}
+
+// TestPlanThroughALink writes the file that a link leads to.
+func TestPlanThroughALink(t *testing.T) {
+	path := sample(t, "newcomer")
+	link := filepath.Join(t.TempDir(), "link.toml")
+	if err := os.Symlink(path, link); err != nil {
+		t.Logf("no links here, nothing to try: %v", err)
+		return
+	}
+	threepost(t, "plan", link, "--work", work)
+	require.NotEmpty(t, parsed(t, path).Towers)
+	info, err := os.Lstat(link)
+	require.NoError(t, err)
+	require.NotZero(t, info.Mode()&os.ModeSymlink)
+}
