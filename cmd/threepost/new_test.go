@@ -77,7 +77,7 @@ func TestNewKilns(t *testing.T) {
 func TestNewInInches(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "x.toml")
 	out := threepost(t, "new", path, "--kiln", "18 x 18", "--cone", "6", "--units", "in")
-	require.Contains(t, out, "cone 6 (2232 F)", "large cone 6 at 60 C an hour: 1222 C, 2232 F (the cone chart of testdata/tables)")
+	require.Contains(t, out, "cone 6 (2232 F)", "the makers' cone chart: cone 6 at 108 F (60 C) an hour bends at 2232 F, 1222 C")
 	l := parsed(t, path)
 	require.Equal(t, measure.Inches, l.Units)
 	require.InDelta(t, 18*25.4, l.Kiln.Height, 1e-6)
