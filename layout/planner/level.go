@@ -206,6 +206,7 @@ func (c *context) needs(s *storey, sp *shelfProblem) {
 func (c *context) obstacles(s *storey, sp *shelfProblem) {
 	p := &sp.problem
 	post, probe := c.limits[layout.PotToPost].Plan, c.limits[layout.ToProbe].Plan
+	hand := c.limits[layout.HandRoom].Plan
 	for _, sp2 := range s.posts {
 		skeleton, r := sectionSkeleton(sp2.section)
 		o := packing.Obstacle{Skeleton: skeleton.At(plane.Pose{At: sp2.at, Turn: sp2.turn})}
@@ -219,7 +220,10 @@ func (c *context) obstacles(s *storey, sp *shelfProblem) {
 			o := packing.Obstacle{Skeleton: placed.Skeleton(j)}
 			world := solid.Part{Skeleton: o.Skeleton, Profile: part.Profile}
 			dz := s.top - placed.Base()
-			o.Need = c.obstacleNeeds(sp, func(q solid.Part) float64 { return solid.Need(world, q, probe, dz) })
+			o.Need = c.obstacleNeeds(sp, func(q solid.Part) float64 {
+				// Nor may a pot that is let down from above knock it on the way.
+				return max(solid.Need(world, q, probe, dz), solid.NeedLower(world, q, dz)+hand)
+			})
 			p.Obstacles = append(p.Obstacles, o)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"threepost/geometry/plane"
+	"threepost/geometry/solid"
 	"threepost/layout"
 	"threepost/layout/document"
 	"threepost/layout/order"
@@ -294,5 +295,28 @@ func TestPlansReachTheReferences(t *testing.T) {
 			t.Logf("%s: %.1f %% of the reference's value, %d of %d pots set", name, 100*got/want, p.Set, p.Of)
 			require.GreaterOrEqual(t, got, 0.95*want)
 		})
+	}
+}
+
+// TestNoPotStandsStraightUnderAProbe: what is let down from above must pass the
+// probe with the room for a hand.
+func TestNoPotStandsStraightUnderAProbe(t *testing.T) {
+	for _, name := range []string{"small-round", "studio", "bisque"} {
+		p := planned(t, sample(t, name), 1, 20000)
+		b := requireSound(t, p)
+		require.NotEmpty(t, b.Probes)
+		for i := range b.Pots {
+			for j := range b.Probes {
+				probe, pot := &b.Probes[j].Solid, b.Pots[i].Solid.Clone()
+				if pot.Top() > probe.Bottom() {
+					continue // beside or over it: the check keeps those apart
+				}
+				for z := pot.Pose.Z; z < b.Height; z += 4 {
+					pot.Move(solid.Pose{At: b.Pots[i].At, Turn: b.Pots[i].Turn, Z: z})
+					gap, _ := solid.Gap(&pot, probe)
+					require.GreaterOrEqual(t, gap, b.Load.Limits(layout.HandRoom).Plan-plane.Tolerance, "%s: %s", name, b.Pots[i].Pot)
+				}
+			}
+		}
 	}
 }

@@ -183,47 +183,10 @@ func (k *kiln) carryIn(pot *stacks.Pot, lift, front float64) bool {
 	}
 }
 
-// roundProbe brings a pot to its place under a probe: down beside it, nearer the
-// kiln's middle, across below the probe, and down. It tells how far aside, or
-// false where no such way keeps the hand's room.
-func (k *kiln) roundProbe(pot *stacks.Pot, from float64) (aside float64, ok bool) {
-	far := plane.Length(pot.At)
-	for _, probe := range k.b.Probes {
-		lift := probe.Solid.Bottom() - k.hand - 1 - pot.Solid.Top()
-		if lift <= 0 || far == 0 {
-			continue
-		}
-		for aside = 5; aside <= math.Min(far, 100); aside += 5 {
-			in := plane.Vec{-pot.At[0] / far * aside, -pot.At[1] / far * aside}
-			g, _, _ := k.descend(pot, in, from, lift)
-			p := pot.Solid.Clone()
-			pose := p.Pose
-			for part := 1.0; part >= 0; part -= 1 / aside {
-				p.Move(solid.Pose{At: plane.Vec{pose.At[0] + part*in[0], pose.At[1] + part*in[1]}, Turn: pose.Turn, Z: pose.Z + lift})
-				over, _ := k.gap(&p, pot.Shelf)
-				g = math.Min(g, over)
-			}
-			down, _, _ := k.letDown(pot, lift)
-			if g = math.Min(g, down); g >= k.hand-plane.Tolerance {
-				k.least = math.Min(k.least, g)
-				return aside, true
-			}
-		}
-	}
-	return 0, false
-}
-
-// setFromAbove lets a pot down from over the rim, straight, or round a probe
-// that is straight over its place.
+// setFromAbove lets a pot straight down from over the rim.
 func (k *kiln) setFromAbove(t *testing.T, pot *stacks.Pot) {
 	from := math.Max(0, k.b.Height-pot.Solid.Bottom()) + 5
 	g, what, at := k.letDown(pot, from)
-	if g < k.hand-plane.Tolerance && what == "the probe" {
-		if aside, ok := k.roundProbe(pot, from); ok {
-			t.Logf("%s on %s stands under the probe (%.2f straight down): it goes round by %.0f mm", pot.Pot, k.b.Levels[pot.Level].Name, g, aside)
-			return
-		}
-	}
 	k.least = math.Min(k.least, g)
 	if g < k.hand-plane.Tolerance {
 		t.Errorf("%s on %s comes within %.3f of %s at %.1f over its place, hand room %.1f",
