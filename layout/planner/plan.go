@@ -82,18 +82,19 @@ func (s *Search) Best() (*Plan, bool) {
 	return p, true
 }
 
-// evened is the best candidate with every level's pots drawn apart, where that
-// passes the check.
+// evened is the best candidate without empty levels and with every level's pots
+// drawn apart, where that passes the check.
 func (s *Search) evened() *candidate {
 	if s.evenedOf == s.best {
 		return s.evenedTo
 	}
 	spent := s.spent
-	f := s.best.frame.clone()
+	lean := s.withoutEmpty(s.best)
+	f := lean.frame.clone()
 	s.spread(f, spreadWork)
 	out := s.verify(f)
-	if out == nil || s.best.beats(out) {
-		out = s.evenedEach()
+	if out == nil || lean.beats(out) {
+		out = s.evenedEach(lean)
 	}
 	s.spent = spent // showing a plan does not move the search on
 	s.evenedOf, s.evenedTo = s.best, out
@@ -101,8 +102,7 @@ func (s *Search) evened() *candidate {
 }
 
 // evenedEach draws the storeys apart one by one and keeps those that pass.
-func (s *Search) evenedEach() *candidate {
-	out := s.best
+func (s *Search) evenedEach(out *candidate) *candidate {
 	for i := range out.frame.storeys {
 		f := out.frame.clone()
 		if len(f.storeys[i].set) == 0 || f.storeys[i].sealed {

@@ -23,6 +23,9 @@ func TestLawEveryPlanPassesTheCheck(t *testing.T) {
 			_, cycles := order.Of(b)
 			require.Empty(t, cycles)
 			require.Positive(t, p.Set)
+			for i := range b.Levels {
+				require.NotEmpty(t, b.Levels[i].Pots, "%s stands for nothing", b.Levels[i].Name)
+			}
 			waits := 0
 			for _, w := range p.Waits {
 				require.NotEmpty(t, w.Reason)

@@ -75,3 +75,74 @@ func (s *Search) thinner(f *frame) []*design {
 	}
 	return out
 }
+
+// withoutEmpty is a candidate without its storeys on which nothing stands, the
+// pots of the others moved along with their shelves, where that passes the
+// check.
+func (s *Search) withoutEmpty(c *candidate) *candidate {
+	for !c.frame.kept {
+		less := s.dropOne(c)
+		if less == nil {
+			break
+		}
+		c = less
+	}
+	return c
+}
+
+// dropOne does without one empty storey, or is nil when there is none it can do
+// without.
+func (s *Search) dropOne(c *candidate) *candidate {
+	empty := 0
+	for _, st := range c.frame.storeys {
+		if len(st.set)+len(st.fixed) == 0 {
+			empty++
+		}
+	}
+	if empty == 0 {
+		return nil
+	}
+	for i, d := range s.thinner(c.frame) {
+		if i >= empty { // the emptiest come first
+			break
+		}
+		g, err := s.erect(d)
+		if err != nil || !moveAlong(s, c.frame, g) {
+			continue
+		}
+		if now := s.verify(g); now != nil && now.musts >= c.musts-1e-9 && now.value >= c.value-1e-9 && now.watch <= c.watch {
+			return now
+		}
+	}
+	return nil
+}
+
+// moveAlong sets what stands on the storeys of one frame on those of another of
+// the same sites: each on the lowest free storey of its site that takes it. It
+// reports whether all found a place.
+func moveAlong(s *Search, from, to *frame) bool {
+	used := make([]bool, len(to.storeys))
+	for _, old := range from.storeys {
+		if len(old.set)+len(old.fixed) == 0 {
+			continue
+		}
+		need := 0.0
+		for _, p := range append(append([]placed(nil), old.set...), old.fixed...) {
+			need = max(need, s.context.kinds[p.kind].body.Height)
+		}
+		best := -1
+		for j, st := range to.storeys {
+			if st.site == old.site && !used[j] && st.fits(need) && (best < 0 || st.tallest() < to.storeys[best].tallest()) {
+				best = j
+			}
+		}
+		if best < 0 {
+			return false
+		}
+		used[best] = true
+		to.storeys[best].set = append([]placed(nil), old.set...)
+		to.storeys[best].fixed = append([]placed(nil), old.fixed...)
+		to.storeys[best].tubes = append([]tube(nil), old.tubes...)
+	}
+	return true
+}
