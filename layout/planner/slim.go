@@ -90,27 +90,35 @@ func (s *Search) withoutEmpty(c *candidate) *candidate {
 	return c
 }
 
-// dropOne does without one empty storey, or is nil when there is none it can do
-// without.
+// dropOne does without one storey while another stands empty: with the pots
+// where they stood, else packed anew. It is nil when neither holds as much.
 func (s *Search) dropOne(c *candidate) *candidate {
-	empty := 0
+	empty := false
 	for _, st := range c.frame.storeys {
-		if len(st.set)+len(st.fixed) == 0 {
-			empty++
-		}
+		empty = empty || len(st.set)+len(st.fixed) == 0
 	}
-	if empty == 0 {
+	if !empty {
 		return nil
 	}
-	for i, d := range s.thinner(c.frame) {
-		if i >= empty { // the emptiest come first
-			break
-		}
+	asGood := func(now *candidate) bool {
+		return now != nil && now.musts >= c.musts-1e-9 && now.value >= c.value-1e-9 && now.watch <= c.watch
+	}
+	for _, d := range s.thinner(c.frame) {
 		g, err := s.erect(d)
-		if err != nil || !moveAlong(s, c.frame, g) {
+		if err != nil {
 			continue
 		}
-		if now := s.verify(g); now != nil && now.musts >= c.musts-1e-9 && now.value >= c.value-1e-9 && now.watch <= c.watch {
+		if moveAlong(s, c.frame, g) {
+			if now := s.verify(g); asGood(now) {
+				return now
+			}
+		}
+		if g, err = s.erect(d); err != nil {
+			continue
+		}
+		s.placeCones(g)
+		s.fillAll(g, firstWork, 5)
+		if now := s.verify(g); asGood(now) {
 			return now
 		}
 	}
