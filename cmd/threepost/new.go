@@ -102,7 +102,11 @@ func (t *terminal) begin(path string, f newFlags) error {
 	for _, a := range told {
 		t.say("Assumed: %s", hang(a, 9))
 	}
-	t.say("Add pots: threepost add %s \"12 mugs 100 x 85\"", path)
+	mugs := "12 mugs 100 x 85"
+	if units == measure.Inches {
+		mugs = "12 mugs 4 x 3 3/8"
+	}
+	t.say("Add pots: threepost add %s %q", path, mugs)
 	return nil
 }
 
@@ -198,7 +202,7 @@ var sizes = regexp.MustCompile(`\s*(?:x|×|by)\s*`)
 func parseSizes(text string, n int, units measure.Units) ([]float64, error) {
 	parts := sizes.Split(strings.TrimSpace(text), -1)
 	if len(parts) != n {
-		return nil, fmt.Errorf("%q gives %d sizes, and %d are wanted", text, len(parts), n)
+		return nil, fmt.Errorf("%q gives %s, and %d are wanted", text, silhouette.Counted(len(parts), "size"), n)
 	}
 	out := make([]float64, n)
 	for i, p := range parts {

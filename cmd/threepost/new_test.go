@@ -117,7 +117,7 @@ func TestNewRefuses(t *testing.T) {
 	}{
 		{"how large the kiln is", cone},
 		{"which cone is fired", kiln},
-		{`"457" gives 1 sizes, and 2 are wanted`, append([]string{"--kiln", "457"}, cone...)},
+		{`"457" gives 1 size, and 2 are wanted`, append([]string{"--kiln", "457"}, cone...)},
 		{"number of sides", append([]string{"--kiln", "sided many 712 x 686"}, cone...)},
 		{"number of sides", append([]string{"--kiln", "sided 1000000000 712 x 686"}, cone...)},
 		{`"tall"`, append([]string{"--kiln", "457 x tall"}, cone...)},

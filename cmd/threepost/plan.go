@@ -231,8 +231,15 @@ func (t *terminal) tellPlan(p *planner.Plan, b *stacks.Built, where string) {
 	t.say("%s. %d of %s set on %s.", headline(p.Report), p.Set, silhouette.Counted(p.Of, "pot"), silhouette.Counted(len(b.Levels), "level"))
 	for i := len(b.Levels) - 1; i >= 0; i-- {
 		v := &b.Levels[i]
-		t.say("  %-12s %5s down, takes %4s, shelf on %s", v.Name, say(b.Height-v.Top, measure.Down), say(v.Takes, measure.Down), postsUnder(b, v))
-		t.say("               %s", hang(standsThere(b, v), 15))
+		// As on the sheet: down from the rim, or up from the hearth.
+		top, way := b.Height-v.Top, "down"
+		if p.Load.Kiln.Opens == layout.Front {
+			top, way = v.Top, "up"
+		}
+		t.say("  %-12s %5s %s, takes %4s, shelf on %s", v.Name, say(top, measure.Nearest), way, say(v.Takes, measure.Down), postsUnder(b, v))
+		if len(v.Pots) > 0 {
+			t.say("               %s", hang(standsThere(b, v), 15))
+		}
 	}
 	for _, f := range p.Report.Findings {
 		if f.Grade != layout.Note {

@@ -149,3 +149,29 @@ func TestPlanThroughALink(t *testing.T) {
 	require.NoError(t, err)
 	require.NotZero(t, info.Mode()&os.ModeSymlink)
 }
+
+// TestPlanTellsHeightsAsTheSheetDoes: a front-loader is measured up from the
+// hearth, and a shelf's height is said to the nearest step: 18 in less 1 in and
+// 16 mm is 16.37 in, 16 3/8 on a ruler in eighths.
+func TestPlanTellsHeightsAsTheSheetDoes(t *testing.T) {
+	begin := func(more ...string) string {
+		path := filepath.Join(t.TempDir(), "x.toml")
+		require.Contains(t, threepost(t, append([]string{"new", path, "--cone", "6"}, more...)...), "Add pots")
+		return path
+	}
+	front := begin("--kiln", "rectangle 500 x 500 x 500", "--front")
+	threepost(t, "add", front, "mug 100 x 85, clay buff cone 6")
+	require.Regexp(t, `level 1 +41 up, takes`, threepost(t, "plan", front, "--work", "20000", "--dry"))
+	inches := begin("--kiln", "18 x 18", "--units", "in")
+	threepost(t, "add", inches, "mug 4 x 3, clay buff cone 6")
+	require.Regexp(t, `level 1 +16 3/8 down, takes`, threepost(t, "plan", inches, "--work", "20000", "--dry"))
+}
+
+// TestNoPots: a load without pots plans to an empty shelf, tells no blank line,
+// and there are no papers to print of it.
+func TestNoPots(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "x.toml")
+	require.Contains(t, threepost(t, "new", path, "--kiln", "18 x 18", "--units", "in", "--cone", "6"), `"12 mugs 4 x 3 3/8"`)
+	require.NotRegexp(t, `\n\s*\n`, threepost(t, "plan", path, "--work", "1000"))
+	refused(t, exitUsage, "has no pots on its levels", []string{path}, "papers", path)
+}

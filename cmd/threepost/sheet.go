@@ -106,6 +106,9 @@ func (t *terminal) paper(path string, f paperFlags, parts []string, suffix strin
 	if err != nil {
 		return unreadable(err)
 	}
+	if len(pages) == 0 { // papers of shelves on which nothing stands
+		return usage("%s has no pots on its levels: there is nothing to print", path)
+	}
 	if f.out == "" {
 		f.out = strings.TrimSuffix(path, filepath.Ext(path)) + suffix
 	}
