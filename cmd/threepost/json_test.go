@@ -146,6 +146,8 @@ func documented(t *testing.T) map[string]*shape {
 func TestJSONIsAsTheREADMESays(t *testing.T) {
 	shapes := documented(t)
 	path, lean, strict := reference(t, "newcomer"), leaning(t), watching(t)
+	short := sample(t, "small-round")
+	write(t, short, strings.Replace(read(t, short), "mass = 4.2, count = 4", "mass = 4.2, count = 2", 1))
 	fresh, list := filepath.Join(t.TempDir(), "fresh.toml"), filepath.Join(t.TempDir(), "pots.csv")
 	write(t, list, "name,count,height,across\ncup,2,60,55\n")
 	for _, f := range asked[checked](t, "check", strict, "--json").Findings {
@@ -161,6 +163,7 @@ func TestJSONIsAsTheREADMESays(t *testing.T) {
 		{"import", fresh, list},
 		{"plan", sample(t, "newcomer"), "--work", work},
 		{"plan", sample(t, "studio"), "--work", "1"},
+		{"plan", short, "--work", work}, // two shelves where four are wanted: one more lets some in
 		{"check", path}, {"check", lean, "--mends"}, {"check", strict}, {"check", fresh},
 		{"room", path, "60 x 50"}, {"room", path, "440 x 100"},
 		{"weights", path}, {"weights", fresh},

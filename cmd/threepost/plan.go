@@ -49,7 +49,7 @@ limited by time prints both so that it can be repeated.`,
 	}
 	cmd.Flags().Uint64Var(&f.seed, "seed", 1, "start of the random streams")
 	cmd.Flags().Int64Var(&f.work, "work", 0, "stop after this much work, whatever the time")
-	cmd.Flags().Float64Var(&f.seconds, "seconds", 8, "stop after so many seconds, or earlier when all is set")
+	cmd.Flags().Float64Var(&f.seconds, "seconds", 6, "stop after so many seconds, or earlier when all is set")
 	cmd.Flags().StringVar(&f.out, "out", "", "write the planned load to this file instead")
 	cmd.Flags().BoolVar(&f.dry, "dry", false, "write nothing, only tell")
 	return cmd
@@ -203,7 +203,7 @@ func planAnswer(p *planner.Plan, b *stacks.Built, where string) planned {
 		Seed: p.Seed, Work: p.Work, Written: where, Waits: []waiting{}}
 	for i := range b.Levels {
 		v := &b.Levels[i]
-		l := plannedLevel{Name: v.Name, Down: b.Height - v.Top, Takes: v.Takes, Posts: postsUnder(b, v), Ware: map[string]int{}}
+		l := plannedLevel{Name: v.Name, Down: b.Height - v.Top, Takes: b.TakesMost(i), Posts: postsUnder(b, v), Ware: map[string]int{}}
 		for _, pi := range v.Pots {
 			l.Ware[b.Pots[pi].Pot.Ware]++
 		}
@@ -224,6 +224,18 @@ func postsUnder(b *stacks.Built, v *stacks.Level) string {
 	return stacks.SayPosts(posts, b.Load.Units)
 }
 
+// takes says what a level takes: one figure, or the least and the most where the
+// sides over it differ.
+func takes(b *stacks.Built, level int) string {
+	each := b.TakesEach(level)
+	say := func(mm float64) string { return measure.FormatLength(mm, b.Load.Units, measure.Down) }
+	least, most := say(each[0]), say(each[len(each)-1])
+	if least == most {
+		return most
+	}
+	return least + " and " + most
+}
+
 // tellPlan prints a plan from the top level down, as one looks into the kiln.
 func (t *terminal) tellPlan(p *planner.Plan, b *stacks.Built, where string) {
 	units := p.Load.Units
@@ -236,7 +248,7 @@ func (t *terminal) tellPlan(p *planner.Plan, b *stacks.Built, where string) {
 		if p.Load.Kiln.Opens == layout.Front {
 			top, way = v.Top, "up"
 		}
-		t.say("  %-12s %5s %s, takes %4s, shelf on %s", v.Name, say(top, measure.Nearest), way, say(v.Takes, measure.Down), postsUnder(b, v))
+		t.say("  %-12s %5s %s, takes %4s, shelf on %s", v.Name, say(top, measure.Nearest), way, takes(b, i), postsUnder(b, v))
 		if len(v.Pots) > 0 {
 			t.say("               %s", hang(standsThere(b, v), 15))
 		}

@@ -39,7 +39,7 @@ func (r *run) wait(kind, n int, leftOut bool) {
 	s := sentence(r.names.count(kind, n)) + pick(n, " waits", " wait")
 	tallest, level := 0.0, -1
 	for i := range r.b.Levels {
-		if t := r.b.Levels[i].Takes; t > tallest {
+		if t := r.b.TakesMost(i); t > tallest {
 			tallest, level = t, i
 		}
 	}
@@ -56,7 +56,7 @@ func (r *run) wait(kind, n int, leftOut bool) {
 	default:
 		take := 0
 		for i := range r.b.Levels {
-			if r.b.Levels[i].Takes >= high-tol {
+			if r.b.TakesMost(i) >= high-tol {
 				take++
 			}
 		}

@@ -20,6 +20,7 @@ type context struct {
 	section   layout.Section
 	probes    []solid.Placed
 	made      map[int][]float64
+	pieces    map[float64]int
 	catalogue *stacks.Catalogue
 	spies     []stacks.Spy
 	topBuf    []float64
@@ -32,7 +33,7 @@ func newContext(l *layout.Load) (*context, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the chamber: %w", err)
 	}
-	c := &context{load: l, chamber: chamber, limits: map[layout.RuleName]layout.Limits{}, made: map[int][]float64{}}
+	c := &context{load: l, chamber: chamber, limits: map[layout.RuleName]layout.Limits{}, made: map[int][]float64{}, pieces: map[float64]int{}}
 	for _, name := range layout.RuleNames() {
 		c.limits[name] = l.Limits(name)
 	}

@@ -72,7 +72,7 @@ const (
 
 // designs are the best designs of a division by estimate that the furniture
 // can build, best first.
-func (s *Search) designs(dv *division) []*design {
+func (s *Search) designs(dv *division, others bool) []*design {
 	c := s.context
 	floor, ok := c.floorHeight(dv)
 	if !ok {
@@ -81,15 +81,15 @@ func (s *Search) designs(dv *division) []*design {
 	var all []*design
 	if dv.base == nil {
 		z := floor + dv.sites[0].kind.Thick
-		all = s.joint(dv, floor, nil, z)
+		all = s.joint(dv, floor, nil, z, others)
 	} else {
-		heights := c.heightsFor(len(dv.base.lines), dv.base.kind.Bow)
+		heights := c.heightsFor(len(dv.base.lines), dv.base.kind.Bow, others)
 		for _, base := range combinations(heights, dv.bases-1, 40) {
 			z := floor + dv.base.kind.Thick
 			for _, h := range base {
 				z += h + dv.base.kind.Thick
 			}
-			all = append(all, s.joint(dv, floor, base, z)...)
+			all = append(all, s.joint(dv, floor, base, z, others)...)
 		}
 	}
 	sort.SliceStable(all, func(i, j int) bool {
@@ -202,7 +202,7 @@ func combinations(heights []float64, n, most int) [][]float64 {
 }
 
 // joint gives every site a list and estimates what the whole holds.
-func (s *Search) joint(dv *division, floor float64, base []float64, z float64) []*design {
+func (s *Search) joint(dv *division, floor float64, base []float64, z float64, others bool) []*design {
 	c := s.context
 	rated := make([][]list, len(dv.sites))
 	for i, st := range dv.sites {
@@ -214,7 +214,7 @@ func (s *Search) joint(dv *division, floor float64, base []float64, z float64) [
 		if dv.base == nil {
 			shelves--
 		}
-		heights := c.heightsFor(len(st.lines), st.kind.Bow)
+		heights := c.heightsFor(len(st.lines), st.kind.Bow, others)
 		rated[i] = s.rate(dv, st, c.lists(z, heights, st.kind.Thick, shelves))
 	}
 	// The number of lists of each site that are combined keeps the work bounded.

@@ -323,3 +323,30 @@ func TestNoPotStandsStraightUnderAProbe(t *testing.T) {
 		}
 	}
 }
+
+// TestTooFewCookiesLeaveOnlyTheSurplusWaiting: four cookies are owned for eight
+// runny cups, so four go in.
+func TestTooFewCookiesLeaveOnlyTheSurplusWaiting(t *testing.T) {
+	l := sample(t, "newcomer")
+	l.Furniture.Cookies = []layout.CookieKind{{Across: 110, Thick: 10, Count: 4}}
+	l.Ware = l.Ware[:2]
+	l.Ware[0].Flags.Runny, l.Ware[0].Count = true, 8
+	p := planned(t, l, 1, 20000)
+	requireSound(t, p)
+	require.Equal(t, 4, setOf(p, "mug"))
+	require.Equal(t, 6, setOf(p, "bowl"))
+	require.Len(t, p.Waits, 1)
+	require.Contains(t, p.Waits[0].Reason, "You own 4 cookies")
+}
+
+// TestOtherPostsAreTakenWhenTheFittestAreUsedUp: forty mugs; 100 + 13 + 6 holds
+// two sides of the newcomer's kiln, and the six posts of 150 hold more.
+func TestOtherPostsAreTakenWhenTheFittestAreUsedUp(t *testing.T) {
+	l := sample(t, "newcomer")
+	l.Ware = l.Ware[:1]
+	l.Ware[0].Count = 40
+	p := planned(t, l, 1, 60000)
+	b := requireSound(t, p)
+	require.GreaterOrEqual(t, p.Set, 25)
+	require.GreaterOrEqual(t, len(b.Levels), 5)
+}

@@ -63,7 +63,7 @@ func RoomForOne(l *layout.Load, w layout.Ware, seed uint64) (Room, error) {
 		}
 	}
 	before := clearance.Check(b)
-	s := &Search{context: c, seed: seed, barred: map[int]string{}, capacities: map[capacityKey]int{}, areaOf: map[string][]float64{}}
+	s := &Search{context: c, seed: seed, barred: map[int]string{}, unstood: map[int]string{}, capacities: map[capacityKey]int{}, areaOf: map[string][]float64{}}
 	f := frameOf(c, b, func(*layout.Level, *layout.Placement) bool { return true })
 	tallest, taking := 0.0, 0
 	for _, moving := range []bool{false, true} {

@@ -23,8 +23,9 @@ type Search struct {
 	epoch      int // how often the best designs were packed anew
 	idle       int // rounds since the best plan last improved
 	barred     map[int]string
-	slimmed    bool   // no storey can be done without any more
-	refused    string // why no design could be built
+	unstood    map[int]string // rows of which some wait for cookies or stilts, and the sentence
+	slimmed    bool           // no storey can be done without any more
+	refused    string         // why no design could be built
 	capacities map[capacityKey]int
 	areaOf     map[string][]float64
 	quick      bool       // only a survey for an estimate: fewer designs are weighed
@@ -68,7 +69,7 @@ func Start(l *layout.Load, seed uint64) (*Search, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Search{context: c, seed: seed, barred: map[int]string{},
+	s := &Search{context: c, seed: seed, barred: map[int]string{}, unstood: map[int]string{},
 		capacities: map[capacityKey]int{}, areaOf: map[string][]float64{}}
 	if kept := keptFrame(c); kept != nil {
 		s.tasks = append(s.tasks, func() { s.refill(kept) })
@@ -132,7 +133,10 @@ func (s *Search) survey() {
 	var all []*design
 	divisions := s.context.maker().divisions()
 	for _, dv := range divisions {
-		all = append(all, s.designs(dv)...)
+		all = append(all, s.designs(dv, false)...)
+	}
+	for _, dv := range divisions {
+		all = append(all, s.richer(all, s.designs(dv, true))...)
 	}
 	if len(all) == 0 {
 		s.refused = s.whyNone(divisions)
@@ -173,6 +177,23 @@ func (s *Search) survey() {
 		s.tasks = append(s.tasks, func() { s.try(d) })
 	}
 	s.tasks = append(s.tasks, s.lookCloser)
+}
+
+// richer are the designs with other than the fittest posts that promise clearly
+// more than all with the fittest: where those are used up.
+func (s *Search) richer(fittest, others []*design) []*design {
+	const clearly = 1.04
+	best := 0.0
+	for _, d := range fittest {
+		best = max(best, d.estimate)
+	}
+	var out []*design
+	for _, d := range others {
+		if d.estimate > clearly*best && len(out) < keepDesigns {
+			out = append(out, d)
+		}
+	}
+	return out
 }
 
 // whyNone says why no design can be built at all.

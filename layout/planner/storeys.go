@@ -16,9 +16,9 @@ type list struct {
 }
 
 // heightsFor are the post heights worth having with n posts: for every height
-// of ware the least that the owned pieces make and that leaves the plan room
+// of ware the least that the owned pieces make and that leave the plan room
 // over it. Shelves that bow take their bow off the room.
-func (c *context) heightsFor(n int, bow float64) []float64 {
+func (c *context) heightsFor(n int, bow float64, others bool) []float64 {
 	made := c.madeHeights(n)
 	seen := map[float64]bool{}
 	var out []float64
@@ -27,15 +27,37 @@ func (c *context) heightsFor(n int, bow float64) []float64 {
 			continue
 		}
 		need := k.body.Height + c.room + bow
-		i := sort.SearchFloat64s(made, need-plane.Tolerance)
-		if i == len(made) || seen[made[i]] {
-			continue
+		// The lowest that will do; with others also the lowest of fewer pieces
+		// each: where the first is used up the next still stands.
+		pieces := math.MaxInt
+		for i := sort.SearchFloat64s(made, need-plane.Tolerance); i < len(made) && pieces > 1; i++ {
+			if n := c.piecesOf(made[i]); n < pieces {
+				pieces = n
+				if !seen[made[i]] {
+					seen[made[i]] = true
+					out = append(out, made[i])
+				}
+				if !others {
+					break
+				}
+			}
 		}
-		seen[made[i]] = true
-		out = append(out, made[i])
 	}
 	sort.Sort(sort.Reverse(sort.Float64Slice(out)))
-	return thin(out, 14)
+	return thin(out, 16)
+}
+
+// piecesOf is the fewest pieces of a post of that height.
+func (c *context) piecesOf(height float64) int {
+	if n, ok := c.pieces[height]; ok {
+		return n
+	}
+	n := math.MaxInt
+	for _, m := range c.catalogue.MakeUps(height) {
+		n = min(n, len(m))
+	}
+	c.pieces[height] = n
+	return n
 }
 
 // thin keeps at most n of the heights, dropping the lower of the closest two

@@ -1,8 +1,11 @@
 package planner
 
 import (
+	"fmt"
+
 	"threepost/layout"
 	"threepost/layout/clearance"
+	"threepost/layout/measure"
 	"threepost/layout/stacks"
 )
 
@@ -19,7 +22,7 @@ func (s *Search) verify(f *frame) *candidate {
 		}
 		report := clearance.Check(b)
 		s.spent += int64(1 + len(b.Pots)/10)
-		out, hopeless, watches := s.culprits(f, report)
+		out, hopeless, watches := s.culprits(f, b, report)
 		if hopeless {
 			return nil
 		}
@@ -53,7 +56,7 @@ func ofTheWare(r layout.RuleName) bool {
 }
 
 // culprits lists the pots to take out, and counts the watches that remain.
-func (s *Search) culprits(f *frame, report clearance.Report) (out map[string]bool, hopeless bool, watches int) {
+func (s *Search) culprits(f *frame, b *stacks.Built, report clearance.Report) (out map[string]bool, hopeless bool, watches int) {
 	out = map[string]bool{}
 	for _, fd := range report.Findings {
 		if fd.Grade == layout.Note || fd.Accepted != "" {
@@ -73,6 +76,14 @@ func (s *Search) culprits(f *frame, report clearance.Report) (out map[string]boo
 				}
 			}
 			continue
+		}
+		if fd.Rule == layout.OwnedCount && len(pots) == 0 {
+			if extra := s.surplus(f, b); len(extra) > 0 {
+				for _, p := range extra {
+					out[p] = true
+				}
+				continue
+			}
 		}
 		pick := ""
 		for _, p := range pots {
@@ -96,6 +107,46 @@ func (s *Search) culprits(f *frame, report clearance.Report) (out map[string]boo
 		}
 	}
 	return out, hopeless, watches
+}
+
+// surplus lists pots that stand on more cookies or stilts than are owned, the
+// last of the list first, as many as have to wait. Their rows are marked with
+// the reason.
+func (s *Search) surplus(f *frame, b *stacks.Built) []string {
+	stock := stacks.NewStock(&b.Load.Furniture)
+	stock.Use(b)
+	var out []string
+	for _, m := range stock.Missing() {
+		kind := layout.Cookie
+		switch m.Kind {
+		case stacks.FetchCookie:
+		case stacks.FetchStilt:
+			kind = layout.Stilt
+		default:
+			continue
+		}
+		short := m.Count - max(m.Owned, 0)
+		for i := len(b.Pots) - 1; i >= 0 && short > 0; i-- {
+			p := &b.Pots[i]
+			if p.Body.Stand.Kind != kind || m.Listed >= 0 && p.Body.Stand.Across != m.Size || s.isFixed(f, p.Pot.String()) {
+				continue
+			}
+			s.unstood[p.Kind] = whyUnstood(m, b.Load.Units)
+			out = append(out, p.Pot.String())
+			short--
+		}
+	}
+	return out
+}
+
+// whyUnstood tells why pots wait for cookies or stilts.
+func whyUnstood(m stacks.Fetch, units measure.Units) string {
+	if m.Owned > 0 {
+		owned := m
+		owned.Count = m.Owned
+		return fmt.Sprintf("You own %s, and they are in use.", owned.Say(units))
+	}
+	return stacks.SayShort(m, units)
 }
 
 // isFixed says whether a pot is one the planner must leave where it stands.

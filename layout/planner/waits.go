@@ -32,14 +32,22 @@ func (s *Search) waits(best *candidate) []Wait {
 		if n <= 0 {
 			continue
 		}
-		w := Wait{Ware: kd.name, Count: n, Reason: s.whyWaits(k, best)}
+		w := Wait{Ware: kd.name, Count: n, Reason: s.whyWaits(k, n, best)}
 		out = append(out, w)
 	}
 	return out
 }
 
+// stands begins a sentence on the height of n pots.
+func stands(n int) string {
+	if n == 1 {
+		return "It stands"
+	}
+	return "They stand"
+}
+
 // whyWaits is the reason that pots of a kind have no place in a plan.
-func (s *Search) whyWaits(k int, best *candidate) string {
+func (s *Search) whyWaits(k, n int, best *candidate) string {
 	c := s.context
 	kd := c.kinds[k]
 	for _, name := range c.load.Wishes.LeaveOut {
@@ -48,6 +56,9 @@ func (s *Search) whyWaits(k int, best *candidate) string {
 		}
 	}
 	if reason, ok := s.barred[k]; ok {
+		return reason
+	}
+	if reason, ok := s.unstood[k]; ok {
 		return reason
 	}
 	say := func(mm float64, r measure.Round) string { return measure.FormatLength(mm, c.load.Units, r) }
@@ -60,10 +71,10 @@ func (s *Search) whyWaits(k int, best *candidate) string {
 	}
 	switch {
 	case fits == 0 && kd.body.Height+c.limits[layout.RoomToLid].Plan > c.load.Kiln.Height:
-		return fmt.Sprintf("It stands %s high, and the kiln takes %s.", say(kd.body.Height, measure.Up),
+		return fmt.Sprintf("%s %s high, and the kiln takes %s.", stands(n), say(kd.body.Height, measure.Up),
 			say(c.load.Kiln.Height-c.limits[layout.RoomToLid].Plan, measure.Down))
 	case fits == 0:
-		return fmt.Sprintf("It stands %s high, and the tallest level takes %s.", say(kd.body.Height, measure.Up), say(tallest, measure.Down))
+		return fmt.Sprintf("%s %s high, and the tallest level takes %s.", stands(n), say(kd.body.Height, measure.Up), say(tallest, measure.Down))
 	}
 	wide := true
 	for _, st := range best.frame.storeys {
@@ -130,7 +141,8 @@ func (s *Search) wouldGo(ware string) bool {
 	for k, kd := range s.context.kinds {
 		if kd.name == ware {
 			_, barred := s.barred[k]
-			return !barred && len(kd.free) > 0
+			_, unstood := s.unstood[k]
+			return !barred && !unstood && len(kd.free) > 0
 		}
 	}
 	return false
@@ -180,7 +192,7 @@ func (s *Search) surveyed(l *layout.Load) (map[string]float64, error) {
 	}
 	var best *design
 	for _, dv := range c.maker().divisions() {
-		all := t.designs(dv)
+		all := t.designs(dv, true)
 		if len(all) == 0 {
 			continue
 		}

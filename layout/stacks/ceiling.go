@@ -127,4 +127,35 @@ func (b *Built) TakesUnder(level, above int) float64 {
 	return math.Max(0, low-top-room)
 }
 
+// TakesEach is the tallest pot, mm, that a level takes under each level that
+// lies over it, and under the lid where nothing lies over part of it; the
+// tallest last. Most levels have one figure.
+func (b *Built) TakesEach(level int) []float64 {
+	v := &b.Levels[level]
+	var out []float64
+	covered, own := 0.0, 0.0
+	for _, s := range v.Shelves {
+		own += b.Shelves[s].Outline.Area()
+	}
+	for _, a := range v.Above {
+		out = append(out, b.TakesUnder(level, a))
+		for _, s := range b.Levels[a].Shelves {
+			covered += b.Shelves[s].Outline.Area()
+		}
+	}
+	// Half shelves side by side cover nearly all of a full one; less than three
+	// quarters means that the lid is over the rest.
+	if len(v.Above) == 0 || covered < float64(0.75*own) {
+		out = append(out, b.TakesUnder(level, -1))
+	}
+	sort.Float64s(out)
+	return out
+}
+
+// TakesMost is the tallest pot, mm, that a level takes anywhere.
+func (b *Built) TakesMost(level int) float64 {
+	each := b.TakesEach(level)
+	return each[len(each)-1]
+}
+
 func itoa(n int) string { return strconv.Itoa(n) }

@@ -151,14 +151,18 @@ func (d *wardrobe) chooseCookie(l *layout.Load, w *layout.Ware, s *chosenStand) 
 	}
 }
 
-// chooseStilt takes the widest listed stilt that stands within the foot.
+// chooseStilt takes the widest listed stilt that stands within the foot and of
+// which there are enough for the row; without one, the widest while any is
+// left.
 func (d *wardrobe) chooseStilt(l *layout.Load, w *layout.Ware, s *chosenStand) {
 	best := -1
 	for i, c := range l.Furniture.Stilts {
-		if s.Across > 0 && c.Across != s.Across || c.Across > w.Foot || d.stilts[i] < w.Count {
+		if s.Across > 0 && c.Across != s.Across || c.Across > w.Foot || d.stilts[i] <= 0 {
 			continue
 		}
-		if best < 0 || c.Across > l.Furniture.Stilts[best].Across {
+		enough := d.stilts[i] >= w.Count
+		if best < 0 || enough && d.stilts[best] < w.Count ||
+			enough == (d.stilts[best] >= w.Count) && c.Across > l.Furniture.Stilts[best].Across {
 			best = i
 		}
 	}

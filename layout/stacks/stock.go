@@ -222,6 +222,9 @@ func postFetch(f *layout.Furniture, i, count int) Fetch {
 // SayShort tells what is missing in one sentence a row: "The load takes 9
 // posts 75; you own 6."
 func SayShort(f Fetch, in measure.Units) string {
+	if f.Owned <= 0 && f.Listed < 0 && f.Kind == FetchStilt {
+		return fmt.Sprintf("The load takes %s, and no listed one stands within the foot of its pot.", f.Say(in))
+	}
 	if f.Owned <= 0 && f.Listed < 0 {
 		return fmt.Sprintf("The load takes %s that no listed one is wide enough for.", f.Say(in))
 	}

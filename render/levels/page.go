@@ -98,10 +98,15 @@ func (m *maker) what(level int) string {
 
 // takes is what a level takes, in words.
 func (m *maker) takes(level int) string {
-	if t := m.b.Levels[level].Takes; t > 0 {
-		return "takes " + m.s.Room(t)
+	each := m.b.TakesEach(level)
+	most := each[len(each)-1]
+	switch {
+	case most <= 0:
+		return ""
+	case m.s.Room(each[0]) == m.s.Room(most):
+		return "takes " + m.s.Room(most)
 	}
-	return ""
+	return "takes " + m.s.Room(each[0]) + " and " + m.s.Room(most)
 }
 
 // tables are the legends of levels in columns width mm wide.

@@ -51,6 +51,9 @@ func Write(path string, data []byte) error {
 	}
 	dir := filepath.Dir(path)
 	tmp, err := os.CreateTemp(dir, "."+filepath.Base(path)+".*.part")
+	if errors.Is(err, os.ErrNotExist) {
+		return fmt.Errorf("%s cannot be written: the folder %s is not there", path, dir)
+	}
 	if err != nil {
 		return say(path, err)
 	}

@@ -73,6 +73,7 @@ func TestRefusalsAreSentences(t *testing.T) {
 	_, err = Read(dir)
 	require.ErrorContains(t, err, "is a folder")
 	require.ErrorContains(t, Write(dir, nil), "is a folder")
+	require.ErrorContains(t, Write(filepath.Join(dir, "none", "x.toml"), nil), "the folder "+filepath.Join(dir, "none")+" is not there")
 	path := filepath.Join(dir, "there.toml")
 	require.NoError(t, Create(path, []byte("x")))
 	require.ErrorContains(t, Create(path, []byte("y")), "is there already")
