@@ -78,6 +78,11 @@ func (s *Search) areas(dv *division) []float64 {
 			}
 		}
 	}
+	if s.stretch > 0 {
+		for k := range a {
+			a[k] = float64(a[k] * s.stretch)
+		}
+	}
 	s.areaOf[st.mark()] = a
 	return a
 }

@@ -29,6 +29,7 @@ type Search struct {
 	capacities map[capacityKey]int
 	areaOf     map[string][]float64
 	quick      bool       // only a survey for an estimate: fewer designs are weighed
+	stretch    float64    // pots take so many times the area they take among their like; 0 means 1
 	evenedOf   *candidate // the candidate that evenedTo was made from
 	evenedTo   *candidate
 

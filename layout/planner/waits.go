@@ -99,41 +99,129 @@ type addition struct {
 	apply func(*layout.Load)
 }
 
-// Explain adds to a plan's waiting rows what would let them in: the smallest
-// addition to the furniture that makes room by area. It is an estimate and
-// says so.
+// Explain adds to a plan's waiting rows what would let them in: the addition to
+// the furniture that makes most room by area. It is an estimate and says so.
 func (s *Search) Explain(p *Plan) {
 	waiting := false
 	for _, w := range p.Waits {
-		if s.context.load.Ware != nil && w.Count > 0 && s.wouldGo(w.Ware) {
+		if w.Count > 0 && s.wouldGo(w.Ware) {
 			waiting = true
 		}
 	}
 	if !waiting || s.best == nil || s.best.frame.kept {
 		return
 	}
-	base, _ := s.surveyed(s.context.load)
-	if base == nil {
-		return
-	}
-	bestGain := map[string]float64{}
+	stretch, base := s.stretched(p)
+	most := map[string]float64{}
 	for _, a := range s.additions() {
 		l := s.context.load.Clone()
 		a.apply(l)
-		with, err := s.surveyed(l)
+		with, err := s.surveyed(l, stretch)
 		if err != nil {
 			continue
 		}
 		for i := range p.Waits {
 			w := &p.Waits[i]
-			gain := math.Min(float64(w.Count), with[w.Ware]-base[w.Ware])
-			if gain >= 0.9 && gain > bestGain[w.Ware]+0.4 && s.wouldGo(w.Ware) {
-				bestGain[w.Ware] = gain
-				n := int(gain + 0.1)
-				w.LetIn = fmt.Sprintf("%s would let in about %s (an estimate, by area).", a.say, silhouette.Counted(n, w.Ware))
+			if !s.wouldGo(w.Ware) {
+				continue
+			}
+			row := s.context.load.WareOf(layout.Pot{Ware: w.Ware})
+			gain := min(float64(w.Count), with.count[w.Ware]-float64(row.Count-w.Count), (with.value-base)/s.valueOf(w.Ware))
+			if gain >= 0.9 && gain > most[w.Ware]+0.4 {
+				most[w.Ware] = gain
+				w.LetIn = fmt.Sprintf("%s would let in about %s (an estimate, by area).", a.say, silhouette.Counted(int(gain+0.1), w.Ware))
 			}
 		}
 	}
+	for i := range p.Waits {
+		if w := &p.Waits[i]; w.LetIn == "" && s.wouldGo(w.Ware) && s.hasLevel(w.Ware) {
+			w.LetIn = s.instead(p, w)
+		}
+	}
+}
+
+// hasLevel says whether some level of the best plan takes a row's height.
+func (s *Search) hasLevel(ware string) bool {
+	for _, kd := range s.context.kinds {
+		if kd.name != ware {
+			continue
+		}
+		for _, st := range s.best.frame.storeys {
+			if st.fits(kd.body.Height) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// instead says what could wait in a row's stead where no furniture helps: the
+// row that gives most room for its value, of those that are no musts, by area.
+func (s *Search) instead(p *Plan, w *Wait) string {
+	areas := s.areas(s.best.frame.design.division)
+	find := func(ware string) int {
+		for k, kd := range s.context.kinds {
+			if kd.ware != nil && kd.name == ware {
+				return k
+			}
+		}
+		return -1
+	}
+	k := find(w.Ware)
+	if k < 0 || math.IsInf(areas[k], 1) {
+		return ""
+	}
+	waiting := map[string]bool{}
+	for _, x := range p.Waits {
+		waiting[x.Ware] = true
+	}
+	best := -1
+	for o, kd := range s.context.kinds {
+		if kd.ware == nil || kd.must || waiting[kd.name] || math.IsInf(areas[o], 1) || len(kd.free) == 0 {
+			continue
+		}
+		if best < 0 || float64(kd.value*areas[best]) < float64(s.context.kinds[best].value*areas[o]) {
+			best = o
+		}
+	}
+	if best < 0 {
+		return "One shelf or three posts more would not let it in (an estimate, by area)."
+	}
+	other := s.context.kinds[best]
+	n := int(math.Ceil(areas[k] / areas[best]))
+	if n > len(other.free) {
+		return "One shelf or three posts more would not let it in (an estimate, by area)."
+	}
+	return fmt.Sprintf("One shelf or three posts more would not; about %s less would let in 1 %s (an estimate, by area).",
+		silhouette.Counted(n, other.name), silhouette.Singular(w.Ware))
+}
+
+// stretched is the factor by which pots take more area than alone on a shelf,
+// so that the estimate for the furniture as it is holds no more than the plan,
+// and the value of that estimate.
+func (s *Search) stretched(p *Plan) (stretch, base float64) {
+	set := p.Value
+	for _, stretch = range []float64{0.8, 0.88, 0.94, 1, 1.06, 1.14, 1.24, 1.4} {
+		o, err := s.surveyed(s.context.load, stretch)
+		if err != nil {
+			return stretch, set
+		}
+		if base = o.worth; base <= set {
+			return stretch, o.value
+		}
+		base = o.value
+	}
+	return stretch, base
+}
+
+// valueOf is what one pot of a row is worth to the planner.
+func (s *Search) valueOf(ware string) float64 {
+	for _, kd := range s.context.kinds {
+		if kd.name == ware && kd.value > 0 {
+			return kd.value
+		}
+	}
+	return 1
 }
 
 // wouldGo says whether more furniture could help a row at all.
@@ -178,15 +266,22 @@ func (s *Search) additions() []addition {
 	return out[:min(len(out), mostAdditions)]
 }
 
-// surveyed is how many pots of each row the best design of a load holds by
-// area.
-func (s *Search) surveyed(l *layout.Load) (map[string]float64, error) {
+// outlook is what the best design of a load holds by area.
+type outlook struct {
+	count        map[string]float64 // pots of each row
+	value, worth float64            // in the plan's eyes, and as reported
+}
+
+// surveyed is what the best design of a load holds by area, when each pot takes
+// stretch times the area it takes among its like.
+func (s *Search) surveyed(l *layout.Load, stretch float64) (outlook, error) {
+	o := outlook{count: map[string]float64{}}
 	c, err := newContext(l)
 	if err != nil {
-		return nil, err
+		return o, err
 	}
 	// Counts of alike pots on a bare shelf hold whatever else is owned.
-	t := &Search{context: c, seed: s.seed, barred: s.barred, capacities: s.capacities, areaOf: map[string][]float64{}, quick: true}
+	t := &Search{context: c, seed: s.seed, barred: s.barred, capacities: s.capacities, areaOf: map[string][]float64{}, quick: true, stretch: stretch}
 	for k := range s.barred {
 		c.kinds[k].free = nil
 	}
@@ -202,7 +297,7 @@ func (s *Search) surveyed(l *layout.Load) (map[string]float64, error) {
 		}
 	}
 	if best == nil {
-		return nil, fmt.Errorf("nothing to build")
+		return o, fmt.Errorf("nothing to build")
 	}
 	bins := t.bins(best)
 	quota := make([][]float64, len(bins))
@@ -210,11 +305,12 @@ func (s *Search) surveyed(l *layout.Load) (map[string]float64, error) {
 		quota[i] = make([]float64, len(c.kinds))
 	}
 	t.assign(bins, t.areas(best.division), quota)
-	out := map[string]float64{}
 	for k, kd := range c.kinds {
 		for i := range quota {
-			out[kd.name] += quota[i][k]
+			o.count[kd.name] += quota[i][k]
+			o.value += float64(quota[i][k] * kd.value)
+			o.worth += float64(quota[i][k] * kd.worth)
 		}
 	}
-	return out, nil
+	return o, nil
 }
