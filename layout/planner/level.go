@@ -65,8 +65,6 @@ type shelfProblem struct {
 	index   map[int]int
 }
 
-// rows of packing parts: the parts of the solid first, then the foot.
-
 // problemOf turns a storey into a packing problem over the kinds that some zone
 // of it takes. wants gives how many of each kind may be placed.
 func (c *context) problemOf(s *storey, wants map[int]int, fixed []placed) *shelfProblem {
@@ -254,9 +252,6 @@ func (c *context) obstacleNeeds(sp *shelfProblem, need func(solid.Part) float64)
 			out[i][j] = need(part)
 		}
 		out[i][len(parts)] = packing.NoNeed()
-		if c.kinds[k].cones != nil {
-			continue
-		}
 	}
 	return out
 }

@@ -248,11 +248,6 @@ func Heights(f *layout.Furniture, n, pieces int, upto float64) []Height {
 	return NewCatalogue(f, Bounds{Pieces: pieces, UpTo: upto}).Heights(n, nil)
 }
 
-// MakeUpsFor is Catalogue.MakeUps of posts of at most the given pieces (0: 3).
-func MakeUpsFor(f *layout.Furniture, height float64, pieces int) []layout.MakeUp {
-	return NewCatalogue(f, Bounds{Pieces: pieces, UpTo: height + 1}).MakeUps(height)
-}
-
 // Nearest are the heights of single posts just under and just over a height;
 // 0 where there is none.
 func (c *Catalogue) Nearest(height float64) (under, over float64) {

@@ -56,11 +56,11 @@ func TestFewestPiecesFirstAndSpacersOnTop(t *testing.T) {
 	c := NewCatalogue(f, Bounds{})
 	var ways []string
 	for _, m := range c.MakeUps(200) {
-		ways = append(ways, FormatMakeUp(m, measure.MM))
+		ways = append(ways, joinPieces(m, measure.MM))
 	}
-	require.Equal(t, []string{"200", "150 + 50", "100 + 100", "150 + 25 + 25", "100 + 50 + 50"}, ways)
+	require.Equal(t, []string{"200", "150+50", "100+100", "150+25+25", "100+50+50"}, ways)
 	require.Equal(t, "106", measure.FormatFile(c.MakeUps(106)[0].Nominal()))
-	require.Equal(t, "100 + 6", FormatMakeUp(c.MakeUps(106)[0], measure.MM))
+	require.Equal(t, "100+6", joinPieces(c.MakeUps(106)[0], measure.MM))
 	require.Empty(t, c.MakeUps(12), "two spacers are no post")
 	for _, h := range c.Heights(3, nil) {
 		require.True(t, h.Same(), "six of each: three alike are always there: %v", h)
@@ -92,7 +92,7 @@ func TestMatchedSetsAreNotMixed(t *testing.T) {
 	require.Empty(t, Heights(f, 4, 1, 0))
 	f.Posts[0].Real = 149.95
 	require.Equal(t, []float64{150}, reals(Heights(f, 6, 1, 0)))
-	require.Equal(t, "3×150, 3×150 old", SayPosts(Heights(f, 6, 1, 0)[0].Posts, measure.MM))
+	require.Equal(t, "3×150, 3×150 (old)", SayPosts(Heights(f, 6, 1, 0)[0].Posts, measure.MM))
 }
 
 // 110 can be 100+10 or 100+5+5, but 160 needs all the tens: the only

@@ -9,7 +9,6 @@ import (
 
 	"threepost/geometry/plane"
 	"threepost/layout"
-	"threepost/layout/measure"
 )
 
 // towersGen draws posts for every level of the example, of one height under
@@ -189,31 +188,4 @@ func TestLockedLevelsLockTheirPots(t *testing.T) {
 	require.True(t, mustBuild(t, l).Pots[0].Locked)
 	l.Towers[1].Levels[0].Set[0].Locked, l.Towers[1].Levels[0].Locked = false, true
 	require.True(t, mustBuild(t, l).Pots[0].Locked)
-}
-
-// Whatever text is read as a post reads back to the same post.
-func FuzzMakeUp(f *testing.F) {
-	for _, seed := range []string{"25", "150 + 5", "150 old + 5", `4 1/2" + 1/4`, "+", "1/0", "5 5 5", "½ + ¼", "1e9", "5 mm in", "4 mm 1/2"} {
-		f.Add(seed)
-	}
-	f.Fuzz(func(t *testing.T, text string) {
-		for _, in := range []measure.Units{measure.MM, measure.Inches} {
-			m, err := ParseMakeUp(text, in)
-			if err != nil {
-				continue
-			}
-			again, err := ParseMakeUp(FormatMakeUp(m, in), in)
-			if err != nil {
-				t.Fatalf("%q is written %q: %v", text, FormatMakeUp(m, in), err)
-			}
-			if len(again) != len(m) {
-				t.Fatalf("%q: %d pieces, then %d", text, len(m), len(again))
-			}
-			for i := range m {
-				if m[i] != again[i] {
-					t.Fatalf("%q: piece %d is %v, then %v", text, i+1, m[i], again[i])
-				}
-			}
-		}
-	})
 }

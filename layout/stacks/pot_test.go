@@ -301,7 +301,7 @@ func TestCookiesComeFromTheList(t *testing.T) {
 	s := NewStock(&l.Furniture)
 	for i, n := range []int{2, 2, 1} {
 		for ; n > 0; n-- {
-			s.TakePot(bodies[i])
+			s.takeStand(bodies[i])
 		}
 	}
 	require.Equal(t, []int{3, 1}, s.Cookies)

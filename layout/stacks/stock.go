@@ -173,9 +173,6 @@ func (s *Stock) takeStand(body *Body) {
 	}
 }
 
-// TakePot takes the cookie or the stilt that a body stands on.
-func (s *Stock) TakePot(body *Body) { s.takeStand(body) }
-
 // Missing lists the rows of which more was taken than is owned, in the order
 // of the furniture: shelves, posts, cookies, stilts. A cookie or stilt that no
 // listed row fits is missing only where the load lists any at all.

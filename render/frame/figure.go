@@ -51,7 +51,7 @@ func (s *Sheet) MakeUp(m layout.MakeUp) string {
 	for i, p := range m {
 		parts[i] = s.Post(p.Height)
 		if p.Name != "" {
-			parts[i] += "\u00a0" + hold(p.Name) // a matched set
+			parts[i] += "\u00a0(" + hold(p.Name) + ")" // a matched set
 		}
 	}
 	return strings.Join(parts, plus)

@@ -195,7 +195,7 @@ func TestLongContentGoesOn(t *testing.T) {
 		require.Contains(t, text, want)
 	}
 	require.Equal(t, len(pages), strings.Count(text, "Take this paper off before switching on"))
-	require.Contains(t, text, "3×60 set b")
+	require.Contains(t, text, "3×60 (set b)")
 }
 
 // Law: hairlines keep the order and the distance of their labels, stay within

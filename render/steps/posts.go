@@ -222,7 +222,7 @@ func (t *teller) top(lo *order.LevelOrder) Step {
 // lidWord is what closes the chamber above.
 func (t *teller) lidWord() string {
 	if t.front() {
-		return "roof"
+		return "ceiling"
 	}
 	return "lid"
 }

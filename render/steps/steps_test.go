@@ -213,7 +213,7 @@ func TestFrontLoaderMeasuresUp(t *testing.T) {
 	l.Kiln.Opens = layout.Front
 	_, _, list := told(t, l, "", "")
 	require.Equal(t, "41 up to this shelf; next shelf 167", sentence(t, list, 0, "hearth"))
-	require.Equal(t, "233 over the shelf; 25 or more", sentence(t, list, 1, "roof"))
+	require.Equal(t, "233 over the shelf; 25 or more", sentence(t, list, 1, "ceiling"))
 }
 
 // 25.4 mm to the inch; posts to the nearest 1/16.
