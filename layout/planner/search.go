@@ -70,14 +70,19 @@ func Start(l *layout.Load, seed uint64) (*Search, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Search{context: c, seed: seed, barred: map[int]string{}, unstood: map[int]string{},
-		capacities: map[capacityKey]int{}, areaOf: map[string][]float64{}}
+	s := newSearch(c, seed)
 	if kept := keptFrame(c); kept != nil {
 		s.tasks = append(s.tasks, func() { s.refill(kept) })
 		return s, nil
 	}
 	s.tasks = append(s.tasks, s.survey)
 	return s, nil
+}
+
+// newSearch is a search that has nothing to do yet.
+func newSearch(c *context, seed uint64) *Search {
+	return &Search{context: c, seed: seed, barred: map[int]string{}, unstood: map[int]string{},
+		capacities: map[capacityKey]int{}, areaOf: map[string][]float64{}}
 }
 
 // Step does about that many units of work more. It reports whether the search
