@@ -1,0 +1,298 @@
+// The page's store: what the program last said, and where the person is.
+// It keeps no second model: every figure here came from a call.
+//
+//   app.state    State of the open load (layout/session), or null
+//   app.chosen   Chosen, or null           app.held    Held, or null
+//   app.lifted   Lifted, or null           app.ghost   Ghost of a mend, or null
+//   app.file     {id, sample, title, revision}         app.saved  {kind, says}
+//   app.place    "elevation" | "middle" | "side" | "table" (a tab under 900 px)
+//   app.page     "load" | "setup" | "print" | "loads" | "first" (what fills the frame)
+//   app.editing  {ware} | {form} | null: the right place is the form of a row
+//   app.scale    page px per CSS px of a picture (1; more on large screens)
+//
+//   app.ask(method, arg)   -> {ok} | {refusal} | {fault}: for forms that show a refusal in place
+//   app.call(method, arg)  -> the result, or null after the refusal was said.
+//                             A State among the results is taken over and saved by itself.
+//   app.apply(edits, what) -> State or null
+//   app.choose(thing)      -> Chosen or null; {pot} | {tower, level} | {post} | {finding} | {ware} | {}
+//   app.go(place)          app.open(page)          app.edit(row or null)
+//   app.say(sentence)      one sentence in the line at the foot, also read aloud
+//   app.word(us)           shelf or bat; app.words(sentence)
+//   useApp(app, ...topics) in a component: drawn anew when a topic changed. Topics:
+//   "state" "chosen" "held" "lifted" "ghost" "hover" "labels" "saved" "plan" "place" "said" "size" "clash"
+
+import { useState, useEffect } from "./vendor/preact.js";
+import { start } from "./bridge.js";
+import { File } from "./save.js";
+import { Planning } from "./plan.js";
+import { word, inWords } from "./words.js";
+
+const isState = (v) => !!v && typeof v === "object" && "revision" in v && Array.isArray(v.levels ?? []) && "findings" in v && "head" in v;
+
+export class App {
+  constructor() {
+    this.state = null;
+    this.chosen = null;
+    this.held = null;
+    this.lifted = null;
+    this.ghost = null;
+    this.hover = null;
+    this.labels = [];
+    this.place = "middle";
+    this.page = "load";
+    this.editing = null;
+    this.said = "";
+    this.scale = 1;
+    this.room = null; // what /api/room said
+    this.down = "starting"; // "" when the program takes calls
+    this.view = { mode: "3d", preset: "orbit", cut: false, colour: "clay", level: null, above: false };
+    this.aloud = ""; // what the quiet live region says
+    this.watchers = new Set();
+    this.falls = []; // when the program stopped, to know a loop
+    this.file = new File(this);
+    this.plan = new Planning(this);
+  }
+
+  // ---- the program
+
+  async start() {
+    this.bridge = await start((why) => this.fell(why));
+    this.bridge.listen((event) => this.heard(event));
+    this.down = "";
+    this.changed("state");
+  }
+
+  // fell starts the program again from the newest text.
+  async fell(why) {
+    console.warn("the page's program stopped:", why);
+    this.down = "restarting";
+    this.held = this.lifted = this.ghost = this.hover = null;
+    this.labels = [];
+    const now = performance.now();
+    this.falls = this.falls.filter((t) => now - t < 20000).concat(now);
+    this.changed("state", "held", "lifted", "ghost", "labels");
+    if (this.falls.length > 3) {
+      this.down = "fallen";
+      return this.changed("state");
+    }
+    await new Promise((r) => setTimeout(r, 50));
+    try {
+      await this.start();
+    } catch {
+      this.down = "fallen";
+      return this.changed("state");
+    }
+    this.runs = (this.runs ?? 0) + 1;
+    if (this.file.text !== null) {
+      this.reopen(this.file.text);
+      this.say("The page's program had stopped and runs again from the newest text. Nothing is lost; undo begins anew.");
+    }
+    this.changed("state", "size");
+  }
+
+  again() {
+    this.falls = [];
+    return this.fell("started again by hand");
+  }
+
+  reopen(text) {
+    const was = this.chosen;
+    const state = this.ask("open", { text, name: this.file.title, words: this.chosenWords ?? undefined });
+    if (state.ok) this.take(state.ok, { save: false });
+    else this.say(state.refusal ?? "The text cannot be read by the page.");
+    if (was?.thing) this.choose(was.thing);
+    return state;
+  }
+
+  ask(method, arg) {
+    if (this.down) return { refusal: "The page's program is starting; try again in a moment." };
+    const answer = this.bridge.call(method, arg);
+    if (isState(answer.ok)) this.take(answer.ok, { save: method !== "open" && method !== "state" });
+    else if (isState(answer.ok?.state)) this.take(answer.ok.state, { save: true });
+    return answer;
+  }
+
+  call(method, arg) {
+    const answer = this.ask(method, arg);
+    if ("ok" in answer) return answer.ok;
+    this.say(answer.refusal ?? "The page's program stopped and starts again.");
+    return null;
+  }
+
+  apply(edits, what) {
+    const state = this.call("apply", { edits, what });
+    if (state) this.refresh();
+    return state;
+  }
+
+  // take makes a State the one that is shown; a new revision is saved.
+  take(state, { save = true } = {}) {
+    const before = this.state;
+    this.state = state;
+    this.changed("state");
+    if (save && (!before || before.revision !== state.revision)) this.file.edited(state.undo);
+  }
+
+  // refresh asks again for what is chosen, after an edit moved it.
+  refresh() {
+    if (!this.chosen?.thing) return;
+    const thing = this.chosen.thing;
+    if (thing.pot && !this.state.pots.some((p) => p.id === thing.pot)) return this.choose({});
+    const answer = this.ask("select", thing);
+    this.chosen = answer.ok && answer.ok.kind ? { ...answer.ok, thing } : null;
+    this.changed("chosen");
+  }
+
+  choose(thing) {
+    const answer = this.ask("select", thing);
+    const empty = !thing || Object.keys(thing).length === 0;
+    this.chosen = answer.ok && !empty && answer.ok.kind ? { ...answer.ok, thing } : null;
+    this.editing = null;
+    const at = this.chosen && this.levelOf(this.chosen, thing);
+    if (at) this.show(at, { keepView: true });
+    this.changed("chosen");
+    return this.chosen;
+  }
+
+  levelOf(chosen, thing) {
+    if (thing.tower && thing.level) return { tower: thing.tower, level: thing.level };
+    const pot = this.state?.pots.find((p) => p.id === (thing.pot ?? chosen.pots?.[0]));
+    const level = pot && this.state.levels[pot.level];
+    return level ? { tower: level.tower, level: level.number } : null;
+  }
+
+  // show makes a level the one that is worked on.
+  show({ tower, level }, { keepView = false } = {}) {
+    const v = this.view;
+    if (v.level?.tower === tower && v.level?.level === level) return;
+    this.view = { ...v, level: { tower, level } };
+    if (v.above || !keepView) this.aim();
+    this.changed("chosen");
+  }
+
+  // aim tells the 3D picture which level is looked at.
+  aim() {
+    const { level, above } = this.view;
+    this.ask("level", above && level ? { tower: level.tower, level: level.level } : { all: true });
+  }
+
+  // ---- events of the 3D picture
+
+  heard(event) {
+    if (typeof event === "string") event = JSON.parse(event);
+    switch (event.event) {
+      case "labels":
+        this.labels = event.labels ?? [];
+        return this.changed("labels");
+      case "hover":
+        this.hover = event.thing || event.title ? event : null;
+        return this.changed("hover");
+      case "select":
+        return event.thing ? void this.choose(pick(event.thing)) : void this.choose({});
+      case "held":
+        return this.hold(event.held ?? (event.pot ? event : null));
+      case "state":
+        this.hold(null);
+        this.take(event.state ?? event);
+        return this.refresh();
+      case "lost":
+        return this.say("The 3D picture was taken away by the graphics system; it comes back by itself. Everything can be done in the top view meanwhile.");
+      case "back":
+        return this.changed("size");
+    }
+  }
+
+  hold(held) {
+    this.held = held;
+    this.changed("held");
+  }
+
+  // ---- the person's place
+
+  go(place) {
+    this.place = place;
+    if (this.page !== "load") this.page = "load";
+    this.changed("place");
+  }
+
+  open(page) {
+    this.page = page;
+    this.changed("place");
+  }
+
+  edit(row) {
+    this.editing = row;
+    if (row) this.place = "side";
+    this.changed("chosen", "place");
+  }
+
+  say(sentence) {
+    this.said = sentence;
+    clearTimeout(this.saidTimer);
+    if (sentence) this.saidTimer = setTimeout(() => { this.said = ""; this.changed("said"); }, 12000);
+    this.changed("said");
+  }
+
+  // speak reads a sentence aloud without showing it.
+  speak(sentence) {
+    this.aloud = sentence;
+    this.changed("said");
+  }
+
+  word(us) { return word(this.state?.words, us); }
+  words(sentence) { return inWords(this.state?.words, sentence); }
+
+  // ---- watching
+
+  changed(...topics) {
+    for (const w of this.watchers) if (topics.some((t) => w.topics.has(t))) w.fn();
+  }
+
+  watch(topics, fn) {
+    const w = { topics: new Set(topics), fn };
+    this.watchers.add(w);
+    return () => this.watchers.delete(w);
+  }
+}
+
+// pick makes a thing of the picture what select takes.
+function pick(thing) {
+  if (typeof thing === "string") return { pot: thing };
+  if (thing.kind) return chosenOf(thing) ?? {};
+  return thing;
+}
+
+// chosenOf makes a Thing of a finding or a mark ({kind, name, tower, level})
+// what select takes, or null when it cannot be chosen.
+export function chosenOf(thing) {
+  switch (thing?.kind) {
+    case "pot": case "cones": return { pot: thing.name };
+    case "shelf": case "level": return thing.tower ? { tower: thing.tower, level: thing.level } : null;
+    case "post": return { post: { letter: thing.name, tower: thing.tower, level: thing.level } };
+    case "ware": return { ware: thing.name };
+  }
+  return null;
+}
+
+// idThing reads the id of a mark of a picture, "pot:mug 3", "shelf:left side:2".
+export function idThing(id) {
+  if (!id) return null;
+  const cut = id.indexOf(":");
+  const kind = id.slice(0, cut), rest = id.slice(cut + 1);
+  if (kind === "pot" || kind === "cones") return { pot: rest };
+  if (kind === "ware") return { ware: rest };
+  if (kind === "finding") return { finding: rest };
+  const last = rest.lastIndexOf(":");
+  if (kind === "shelf" || kind === "level" || kind === "handle") return { tower: rest.slice(0, last), level: Number(rest.slice(last + 1)) };
+  if (kind === "post") {
+    const [letter, ...more] = rest.split(":");
+    return { post: { letter, tower: more.slice(0, -1).join(":"), level: Number(more.at(-1)) } };
+  }
+  return null;
+}
+
+// useApp draws the component anew whenever one of the topics changed.
+export function useApp(app, ...topics) {
+  const [, set] = useState(0);
+  useEffect(() => app.watch(topics, () => set((n) => n + 1)), [app]);
+}
