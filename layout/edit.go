@@ -1,6 +1,9 @@
 package layout
 
-import "threepost/geometry/plane"
+import (
+	"threepost/geometry/plane"
+	"threepost/layout/measure"
+)
 
 // Act names what an edit does.
 type Act string
@@ -20,9 +23,17 @@ const (
 	MoveShelf   Act = "move shelf"   // Tower, Level, Shelf (from 1), At, Turn
 	Arrange     Act = "arrange"      // Towers: the whole arrangement at once
 	Accept      Act = "accept"       // Finding, Reason
-	SetWare     Act = "set ware"     // Ware: add the row, or replace the row of that name
+	SetWare     Act = "set ware"     // Ware: add the row, or replace the row of that name; Other: the name it had, when it gets another
 	RemoveWare  Act = "remove ware"  // Other: the row's name
 	SetRule     Act = "set rule"     // Rule, Limits
+
+	SetKiln      Act = "set kiln"      // Kiln
+	SetFurniture Act = "set furniture" // Furniture; posts and shelves that no longer exist are refused while they are used
+	SetFiring    Act = "set firing"    // Firing
+	SetCones     Act = "set cones"     // Cones: all packs; those that are gone leave their places
+	SetWishes    Act = "set wishes"    // Wishes
+	SetTitle     Act = "set title"     // Title
+	SetUnits     Act = "set units"     // Units
 )
 
 // Edit is a change to a load as data: it can be stored, sent, undone.
@@ -46,4 +57,12 @@ type Edit struct {
 	Rule       RuleName   `json:"rule,omitempty"`
 	Limits     *Limits    `json:"limits,omitempty"`
 	On         bool       `json:"on,omitempty"`
+
+	Kiln      *Kiln         `json:"kiln,omitempty"`
+	Furniture *Furniture    `json:"furniture,omitempty"`
+	Firing    *Firing       `json:"firing,omitempty"`
+	Cones     []ConePack    `json:"cones,omitempty"`
+	Wishes    *Wishes       `json:"wishes,omitempty"`
+	Title     string        `json:"title,omitempty"`
+	Units     measure.Units `json:"units,omitempty"`
 }

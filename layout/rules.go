@@ -58,9 +58,9 @@ const (
 // Limits are the three columns of the rule table. Which way is worse depends
 // on the rule: gaps are bad when small, counts and ratios when large.
 type Limits struct {
-	Problem float64
-	Watch   float64
-	Plan    float64
+	Problem float64 `json:"problem"`
+	Watch   float64 `json:"watch"`
+	Plan    float64 `json:"plan"`
 }
 
 // Rules are changes to the table, by rule.

@@ -26,13 +26,13 @@ const (
 // in the middle of the sawn edge, which lies along x with the body toward +y;
 // all others at their centre.
 type Shape struct {
-	Kind   ShapeKind
-	Across float64 // diameter, or width across flats
-	Width  float64
-	Depth  float64
-	Sides  int
-	FlatAt float64 // bearing of a flat, degrees clockwise from 12
-	Corner float64 // corner radius of a rectangle
+	Kind   ShapeKind `json:"kind,omitempty"`
+	Across float64   `json:"across,omitempty"` // diameter, or width across flats
+	Width  float64   `json:"width,omitempty"`
+	Depth  float64   `json:"depth,omitempty"`
+	Sides  int       `json:"sides,omitempty"`
+	FlatAt float64   `json:"flat_at,omitempty"` // bearing of a flat, degrees clockwise from 12
+	Corner float64   `json:"corner,omitempty"`  // corner radius of a rectangle
 }
 
 // Outline is the exact ring of the shape about its own origin. It refuses

@@ -4,40 +4,40 @@ import "threepost/geometry/plane"
 
 // Tower is shelves that stack over the same part of the floor.
 type Tower struct {
-	Name   string // its place: "left side", "base"
-	On     []Support
-	Lines  []Line
-	Levels []Level
+	Name   string    `json:"name,omitempty"` // its place: "left side", "base"
+	On     []Support `json:"on,omitempty"`
+	Lines  []Line    `json:"lines,omitempty"`
+	Levels []Level   `json:"levels,omitempty"`
 }
 
 // Support is what a tower stands on: the floor, or a level of another tower.
 // Several supports must have their tops at one height.
 type Support struct {
-	Tower string // empty: the floor
-	Level int    // from 1
+	Tower string `json:"tower,omitempty"` // empty: the floor
+	Level int    `json:"level,omitempty"` // from 1
 }
 
 // Line is a place where a tower's posts stand over each other.
 type Line struct {
-	At   plane.Vec
-	Turn float64 // of the post's section
+	At   plane.Vec `json:"at"`
+	Turn float64   `json:"turn,omitempty"` // of the post's section
 }
 
 // Level is one storey: the posts under its shelves, the shelves, and what
 // stands on them.
 type Level struct {
-	Shelves  []ShelfAt
-	Posts    []MakeUp // one for all lines, or one per line; under the shelves
-	Set      []Placement
-	Locked   bool // the planner leaves it alone
-	Standing bool // already in the kiln
+	Shelves  []ShelfAt   `json:"shelves,omitempty"`
+	Posts    []MakeUp    `json:"posts,omitempty"` // one for all lines, or one per line; under the shelves
+	Set      []Placement `json:"set,omitempty"`
+	Locked   bool        `json:"locked,omitempty"`   // the planner leaves it alone
+	Standing bool        `json:"standing,omitempty"` // already in the kiln
 }
 
 // ShelfAt is a shelf of the level: its kind, and where its origin lies.
 type ShelfAt struct {
-	Kind string
-	At   plane.Vec
-	Turn float64
+	Kind string    `json:"kind,omitempty"`
+	At   plane.Vec `json:"at"`
+	Turn float64   `json:"turn,omitempty"`
 }
 
 // MakeUp is the pieces of one post from the bottom up: "150 + 5".
@@ -46,8 +46,8 @@ type MakeUp []Piece
 // Piece names a post kind by its nominal height, and by its row's name where
 // several rows have that height.
 type Piece struct {
-	Height float64
-	Name   string
+	Height float64 `json:"height,omitempty"`
+	Name   string  `json:"name,omitempty"`
 }
 
 // Nominal is the height the make-up is called by, mm.
@@ -61,10 +61,10 @@ func (m MakeUp) Nominal() float64 {
 
 // Placement is where a pot or cone pack stands on its level.
 type Placement struct {
-	Pot    Pot
-	At     plane.Vec
-	Turn   float64
-	Locked bool // the planner and spreading leave it where it is
+	Pot    Pot       `json:"pot"`
+	At     plane.Vec `json:"at"`
+	Turn   float64   `json:"turn,omitempty"`
+	Locked bool      `json:"locked,omitempty"` // the planner and spreading leave it where it is
 }
 
 // PostsOn is the make-up of line i of the level.

@@ -31,83 +31,83 @@ const (
 
 // Ware is a row of alike pots.
 type Ware struct {
-	Name       string
-	Count      int
-	Silhouette Silhouette // empty: told by the name, else Cylinder
+	Name       string     `json:"name,omitempty"`
+	Count      int        `json:"count"`
+	Silhouette Silhouette `json:"silhouette,omitempty"` // empty: told by the name, else Cylinder
 
 	// Measures, mm, of the largest of the series, fired size before swell.
-	Height        float64
-	Across        float64   // greatest diameter of the body, without handle or spout
-	Length        float64   // oblong ware: along x at turn 0
-	Width         float64   // oblong ware: across that
-	Plan          ShapeKind // oblong ware: Oval or Rectangle; empty: by silhouette
-	Foot          float64   // diameter of the foot, or its length for oblong ware; 0 means assumed
-	Profile       []Knot    // height, diameter; empty means assumed from the silhouette
-	Measured      bool      // the profile was measured, so interlocking may be used
-	Handles       []Handle
-	Spout         *Handle
-	Knob          float64  // height that a lid and knob add over Height, mm
-	LidOn         *bool    // lidded ware: fired with its lid on; nil: on
-	HighAllowance *float64 // added to the height, mm; nil: 2
-	WideAllowance *float64 // added to the width, mm; nil: 3
+	Height        float64   `json:"height,omitempty"`
+	Across        float64   `json:"across,omitempty"`   // greatest diameter of the body, without handle or spout
+	Length        float64   `json:"length,omitempty"`   // oblong ware: along x at turn 0
+	Width         float64   `json:"width,omitempty"`    // oblong ware: across that
+	Plan          ShapeKind `json:"plan,omitempty"`     // oblong ware: Oval or Rectangle; empty: by silhouette
+	Foot          float64   `json:"foot,omitempty"`     // diameter of the foot, or its length for oblong ware; 0 means assumed
+	Profile       []Knot    `json:"profile,omitempty"`  // height, diameter; empty means assumed from the silhouette
+	Measured      bool      `json:"measured,omitempty"` // the profile was measured, so interlocking may be used
+	Handles       []Handle  `json:"handles,omitempty"`
+	Spout         *Handle   `json:"spout,omitempty"`
+	Knob          float64   `json:"knob,omitempty"`           // height that a lid and knob add over Height, mm
+	LidOn         *bool     `json:"lid_on,omitempty"`         // lidded ware: fired with its lid on; nil: on
+	HighAllowance *float64  `json:"high_allowance,omitempty"` // added to the height, mm; nil: 2
+	WideAllowance *float64  `json:"wide_allowance,omitempty"` // added to the width, mm; nil: 3
 
-	Mass float64 // kg each; 0 means from Wall
-	Wall float64 // wall thickness, mm; 0 means 6
+	Mass float64 `json:"mass,omitempty"` // kg each; 0 means from Wall
+	Wall float64 `json:"wall,omitempty"` // wall thickness, mm; 0 means 6
 
-	Clay  Material
-	Glaze Material
-	Flags Flags
-	Stand Stand // what goes under each pot
+	Clay  Material `json:"clay,omitzero"`
+	Glaze Material `json:"glaze,omitzero"`
+	Flags Flags    `json:"flags,omitzero"`
+	Stand Stand    `json:"stand,omitzero"` // what goes under each pot
 
-	Nested int     // bundle: how many of these stand in or on each other
-	Adds   float64 // bundle: how much each after the first adds to the height, mm
+	Nested int     `json:"nested,omitempty"` // bundle: how many of these stand in or on each other
+	Adds   float64 `json:"adds,omitempty"`   // bundle: how much each after the first adds to the height, mm
 
-	Owner  string
-	Ticket string
-	Since  string // waiting since, as a date 2026-10-14; older goes first
-	Must   Must
-	Value  float64 // of one pot; 0 means its kiln space
-	Dry    Dryness
+	Owner  string  `json:"owner,omitempty"`
+	Ticket string  `json:"ticket,omitempty"`
+	Since  string  `json:"since,omitempty"` // waiting since, as a date 2026-10-14; older goes first
+	Must   Must    `json:"must,omitempty"`
+	Value  float64 `json:"value,omitempty"` // of one pot; 0 means its kiln space
+	Dry    Dryness `json:"dry,omitempty"`
 }
 
 // Knot is one entry of a profile as people measure it: height, diameter.
 type Knot struct {
-	Height   float64
-	Diameter float64
+	Height   float64 `json:"height"`
+	Diameter float64 `json:"diameter"`
 }
 
 // Handle is a handle, lug or spout that stands out from the body.
 type Handle struct {
-	At    float64 // bearing after the first handle, degrees clockwise
-	Reach float64 // how far it stands out from the body's greatest radius, mm
-	From  float64 // lowest height, mm
-	To    float64 // highest height, mm
-	Thick float64 // across, mm; 0 means 14
+	At    float64 `json:"at,omitempty"`    // bearing after the first handle, degrees clockwise
+	Reach float64 `json:"reach,omitempty"` // how far it stands out from the body's greatest radius, mm
+	From  float64 `json:"from,omitempty"`  // lowest height, mm
+	To    float64 `json:"to,omitempty"`    // highest height, mm
+	Thick float64 `json:"thick,omitempty"` // across, mm; 0 means 14
 }
 
 // Material is a clay or a glaze with the cone it is made for.
 type Material struct {
-	Name string
-	Cone measure.Cone // empty: not known
+	Name string       `json:"name,omitempty"`
+	Cone measure.Cone `json:"cone,omitempty"` // empty: not known
 }
 
 // Flags are what the firing must know of a pot.
 type Flags struct {
-	Refire     bool
-	Runny      bool
-	Bloats     bool
-	Spits      bool
-	GlazedFoot bool
-	Fuming     bool // its glaze gives off metal fume (chrome, copper)
-	FumeShy    bool // its glaze takes colour from fume (tin white)
-	Unglazed   bool
+	Refire     bool `json:"refire,omitempty"`
+	Runny      bool `json:"runny,omitempty"`
+	Bloats     bool `json:"bloats,omitempty"`
+	Spits      bool `json:"spits,omitempty"`
+	GlazedFoot bool `json:"glazed_foot,omitempty"`
+	Fuming     bool `json:"fuming,omitempty"`   // its glaze gives off metal fume (chrome, copper)
+	FumeShy    bool `json:"fume_shy,omitempty"` // its glaze takes colour from fume (tin white)
+	Unglazed   bool `json:"unglazed,omitempty"`
 }
 
 // Stand is a cookie, stilt or wads under a pot.
 type Stand struct {
-	Kind   StandKind
-	Across float64 // mm; 0 means as wide as the rule asks
-	Height float64 // mm; 0 means 10 for a cookie, 12 for a stilt, 6 for wads
+	Kind   StandKind `json:"kind,omitempty"`
+	Across float64   `json:"across,omitempty"` // mm; 0 means as wide as the rule asks
+	Height float64   `json:"height,omitempty"` // mm; 0 means 10 for a cookie, 12 for a stilt, 6 for wads
 }
 
 // StandKind is what a pot stands on.
@@ -144,8 +144,8 @@ const (
 
 // Pot is one of a row of ware, or a cone pack (Number 0).
 type Pot struct {
-	Ware   string
-	Number int // from 1; 0 where the row has one pot, or for a cone pack
+	Ware   string `json:"ware,omitempty"`
+	Number int    `json:"number,omitempty"` // from 1; 0 where the row has one pot, or for a cone pack
 }
 
 // String is the name in files and sentences: "mug 3", "vase".

@@ -12,11 +12,11 @@ const (
 
 // Wishes is what the person asks of a plan.
 type Wishes struct {
-	Tall      TallWare
-	Inset     float64  // shelf's edge to the middle of a post, mm; 0 means the rule's plan figure
-	RoomAbove float64  // least room under each shelf, mm; 0 means the rule's plan figure
-	LeaveOut  []string // ware rows that stay on the table
-	Towers    TowerChoice
+	Tall      TallWare    `json:"tall,omitempty"`
+	Inset     float64     `json:"inset,omitempty"`      // shelf's edge to the middle of a post, mm; 0 means the rule's plan figure
+	RoomAbove float64     `json:"room_above,omitempty"` // least room under each shelf, mm; 0 means the rule's plan figure
+	LeaveOut  []string    `json:"leave_out,omitempty"`  // ware rows that stay on the table
+	Towers    TowerChoice `json:"towers,omitempty"`
 }
 
 // TowerChoice limits how the planner may divide the kiln.

@@ -70,6 +70,8 @@ func apply(l *layout.Load, e *layout.Edit) error {
 		return removeWare(l, e)
 	case layout.SetRule:
 		return setRule(l, e)
+	case layout.SetKiln, layout.SetFurniture, layout.SetFiring, layout.SetCones, layout.SetWishes, layout.SetTitle, layout.SetUnits:
+		return setUp(l, e)
 	}
 	return fmt.Errorf("%q is no act of an edit", e.Act)
 }

@@ -2,6 +2,7 @@ package edit
 
 import (
 	"fmt"
+	"slices"
 
 	"threepost/layout"
 )
@@ -124,7 +125,8 @@ func lockPot(l *layout.Load, e *layout.Edit) error {
 	return err
 }
 
-// setWare adds a row of ware, or replaces the row of that name. Pots that the
+// setWare adds a row of ware, or replaces the row of that name or the one that
+// Other names, whose pots keep their places under the new name. Pots that the
 // row no longer has go.
 func setWare(l *layout.Load, e *layout.Edit) error {
 	switch {
@@ -138,14 +140,29 @@ func setWare(l *layout.Load, e *layout.Edit) error {
 	w := *e.Ware
 	w.Profile = append([]layout.Knot(nil), w.Profile...)
 	w.Handles = append([]layout.Handle(nil), w.Handles...)
+	was := w.Name
 	old := l.WareOf(layout.Pot{Ware: w.Name})
+	if e.Other != "" && e.Other != w.Name {
+		if old != nil {
+			return fmt.Errorf("there is a row %q already; give this one another name", w.Name)
+		}
+		was = e.Other
+		if old = l.WareOf(layout.Pot{Ware: was}); old == nil {
+			return fmt.Errorf("there is no ware %q on the list", was)
+		}
+	}
 	if old == nil {
 		l.Ware = append(l.Ware, w)
 		return nil
 	}
 	*old = w
+	for i, name := range l.Wishes.LeaveOut {
+		if name == was {
+			l.Wishes.LeaveOut[i] = w.Name
+		}
+	}
 	eachPot(l, func(p layout.Placement) (layout.Placement, bool) {
-		if p.Pot.Ware != w.Name {
+		if p.Pot.Ware != was {
 			return p, true
 		}
 		n := max(p.Pot.Number, 1)
@@ -162,6 +179,7 @@ func removeWare(l *layout.Load, e *layout.Edit) error {
 			continue
 		}
 		l.Ware = append(l.Ware[:i:i], l.Ware[i+1:]...)
+		l.Wishes.LeaveOut = slices.DeleteFunc(l.Wishes.LeaveOut, func(name string) bool { return name == e.Other })
 		eachPot(l, func(p layout.Placement) (layout.Placement, bool) { return p, p.Pot.Ware != e.Other })
 		return nil
 	}
