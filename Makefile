@@ -10,10 +10,15 @@ WASM_PKGS = ./geometry/... ./layout/planner ./layout/clearance
 FUZZTIME ?= 30s
 
 .DEFAULT_GOAL := help
-.PHONY: help demo build test test-long test-wasm check bench fuzz dist clean
+.PHONY: help run demo viewport build test test-long test-wasm check bench fuzz dist clean
 
 help: ## list the targets
 	@awk -F':.*## ' '/^[a-z-]+:.*## / {printf "  make %-10s %s\n", $$1, $$2}' $(MAKEFILE_LIST)
+
+run: build ## open the page with a planned sample load (Ctrl-C ends it)
+	@mkdir -p build/run
+	@[ -e build/run/studio.toml ] || cp testdata/loads/reference/studio.toml build/run/studio.toml
+	build/threepost open build/run/studio.toml
 
 demo: build ## plan the sample studio load, check it, write its sheet to build/demo
 	@mkdir -p build/demo
@@ -23,7 +28,18 @@ demo: build ## plan the sample studio load, check it, write its sheet to build/d
 	build/threepost sheet build/demo/studio.toml --out build/demo/studio.pdf
 	@echo "The sheet is build/demo/studio.pdf"
 
-build: ## build/threepost for this machine
+viewport: ## the page's program as WebAssembly, into assets/page/built
+	@if [ -d cmd/viewport ]; then set -e; \
+	  echo "GOOS=js GOARCH=wasm $(GO) build ./cmd/viewport"; \
+	  GOOS=js GOARCH=wasm $(GO) build -trimpath -ldflags "-s -w" -o assets/page/built/viewport.wasm ./cmd/viewport; \
+	  gzip -9 -n -c assets/page/built/viewport.wasm > assets/page/built/viewport.wasm.gz.part; \
+	  rm assets/page/built/viewport.wasm; \
+	  mv assets/page/built/viewport.wasm.gz.part assets/page/built/viewport.wasm.gz; \
+	  cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" assets/page/built/wasm_exec.js; \
+	  chmod u+w assets/page/built/wasm_exec.js; \
+	fi
+
+build: viewport ## build/threepost for this machine
 	@mkdir -p build
 	$(GO) build -trimpath -o build/threepost ./cmd/threepost
 
@@ -55,7 +71,7 @@ fuzz: ## every fuzz target for FUZZTIME (30s)
 	    echo "$$pkg $$f"; $(GO) test -run '^$$' -fuzz "^$$f$$" -fuzztime $(FUZZTIME) $$pkg; \
 	  done; done
 
-dist: ## one static file each for Linux, Windows and macOS in dist/
+dist: viewport ## one static file each for Linux, Windows and macOS in dist/
 	@mkdir -p dist
 	@set -e; for t in linux/amd64 linux/arm64 windows/amd64 windows/arm64 darwin/amd64 darwin/arm64; do \
 	  os=$${t%/*}; arch=$${t#*/}; ext=; [ $$os = windows ] && ext=.exe; \

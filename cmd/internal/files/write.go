@@ -49,6 +49,12 @@ func Write(path string, data []byte) error {
 			return nil // the bytes are there already
 		}
 	}
+	return write(path, data, mode, func(name string) error { return os.Rename(name, path) })
+}
+
+// write fills a temporary file beside the path, syncs it and lets place give
+// it its name.
+func write(path string, data []byte, mode os.FileMode, place func(name string) error) error {
 	dir := filepath.Dir(path)
 	tmp, err := os.CreateTemp(dir, "."+filepath.Base(path)+".*.part")
 	if errors.Is(err, os.ErrNotExist) {
@@ -62,7 +68,7 @@ func Write(path string, data []byte) error {
 		os.Remove(name)
 		return say(path, err)
 	}
-	if err := os.Rename(name, path); err != nil {
+	if err := place(name); err != nil {
 		os.Remove(name)
 		return say(path, err)
 	}
@@ -70,12 +76,27 @@ func Write(path string, data []byte) error {
 	return nil
 }
 
-// Create is Write for a file that must not be there yet.
+// Create is Write for a file that must not be there yet, also when another
+// program makes it at the same moment.
 func Create(path string, data []byte) error {
 	if _, err := os.Lstat(path); err == nil {
-		return fmt.Errorf("%s is there already; choose another name, or remove it first", path)
+		return there(path)
 	}
-	return Write(path, data)
+	return write(path, data, 0o644, func(name string) error {
+		// A link is made only where nothing is; some file systems know none.
+		err := os.Link(name, path)
+		switch {
+		case err == nil:
+			return os.Remove(name)
+		case errors.Is(err, os.ErrExist):
+			return there(path)
+		}
+		return os.Rename(name, path)
+	})
+}
+
+func there(path string) error {
+	return failed{path + " is there already; choose another name, or remove it first", os.ErrExist}
 }
 
 func fill(f *os.File, data []byte, mode os.FileMode) error {
@@ -108,9 +129,22 @@ func Earlier(path string) string {
 func say(path string, err error) error {
 	switch {
 	case errors.Is(err, os.ErrNotExist):
-		return fmt.Errorf("%s is not there; check the name, or begin one with `threepost new`", path)
+		return failed{path + " is not there; check the name, or begin one with `threepost new`", err}
 	case errors.Is(err, os.ErrPermission):
-		return fmt.Errorf("%s may not be opened or written by this account", path)
+		return failed{path + " may not be opened or written by this account", err}
+	}
+	if told := (failed{}); errors.As(err, &told) {
+		return err
 	}
 	return fmt.Errorf("%s: %w", path, err)
 }
+
+// failed is a file system's error told as a sentence.
+type failed struct {
+	sentence string
+	cause    error
+}
+
+func (f failed) Error() string { return f.sentence }
+
+func (f failed) Unwrap() error { return f.cause }

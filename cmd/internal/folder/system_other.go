@@ -1,0 +1,5 @@
+//go:build !windows
+
+package folder
+
+const onWindows = false

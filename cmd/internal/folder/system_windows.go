@@ -1,0 +1,3 @@
+package folder
+
+const onWindows = true
