@@ -29,6 +29,10 @@ func newSide(p []layout.Knot, wide float64) side {
 // least is the height under which two knots are a step, mm.
 const least = 1e-6
 
+// ProfilePath is the closed side view of a profile as every picture draws it:
+// smooth through its knots; u to the right of the middle, z up, mm.
+func ProfilePath(p []layout.Knot) drawing.Path { return newSide(p, 0.5).outline(0) }
+
 // slopes are those of Fritsch and Carlson, SIAM J. Numer. Anal. 17 (1980):
 // flat at a greatest or least radius, else the harmonic mean of both sides.
 func (s *side) slopes() {

@@ -31,6 +31,19 @@ func Aside(p *stacks.Pot) Silhouette {
 	return kindOf(p.Body, p.Ware, p.Cones, turn)
 }
 
+// AsideOf is Aside for a row of ware of which nothing need be set.
+func AsideOf(b *stacks.Body, w *layout.Ware) Silhouette {
+	turn := 90.0
+	if silhouette.Oblong(w) {
+		turn = 0
+	}
+	return kindOf(b, w, nil, turn)
+}
+
+// Pieces are the closed paths of the silhouette in order of painting, each
+// hiding what was painted before it: u to the right, z up, mm.
+func (s *Silhouette) Pieces() []drawing.Path { return s.pieces }
+
 func kindOf(b *stacks.Body, w *layout.Ware, cones *layout.ConePack, turn float64) Silhouette {
 	var s Silhouette
 	if w == nil {

@@ -81,3 +81,13 @@ func free(wishes []string, taken map[string]bool) string {
 	}
 	return ""
 }
+
+// Letters are the small letters of the rows of ware that are set, keyed by
+// stacks.Pot.Kind: the same on paper and on screen.
+func Letters(b *stacks.Built) map[int]string {
+	out := map[int]string{}
+	for k, v := range kindsOf(b) {
+		out[k] = v.letter
+	}
+	return out
+}

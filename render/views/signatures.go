@@ -6,18 +6,6 @@ import (
 	"threepost/layout/stacks"
 )
 
-// ElevationOptions say what an elevation shows.
-type ElevationOptions struct {
-	W, H     float64 // px
-	Compact  bool    // only numbers and what each level takes; so under 400 px in any case
-	Active   int     // into Built.Levels; -1: none
-	Chosen   string  // the chosen pot, "mug 3"; "": none
-	NoHandle bool    // without the bar to drag a shelf by
-}
-
-// Elevation draws the kiln cut through from left to right.
-func (e *Easel) Elevation(s Subject, o ElevationOptions) Picture { return Picture{W: o.W, H: o.H} }
-
 // Stop is a height at which a dragged shelf can lie.
 type Stop struct {
 	Z     float64      // of the shelf's underside, mm
