@@ -28,23 +28,6 @@ type LiftedOptions struct {
 // Lifted draws the elevation while a shelf is dragged.
 func (e *Easel) Lifted(s Subject, o LiftedOptions) Picture { return Picture{W: o.W, H: o.H} }
 
-// TopOptions say what a top view shows.
-type TopOptions struct {
-	W, H   float64 // px
-	Level  int     // the level worked on, into Built.Levels
-	Beside []int   // drawn with it; nil: what Beside gives
-	Turn   float64 // the drawing turned, degrees clockwise: 0 hinge up, 180 as seen from the back
-	Chosen string  // the chosen pot; "": none
-	Held   string  // the pot that is held; "": none
-}
-
-// Beside are the levels that are drawn as one with a level: half shelves at
-// its side, one a tower, the nearest in height.
-func Beside(b *stacks.Built, level int) []int { return nil }
-
-// Top draws a level from above.
-func (e *Easel) Top(s Subject, o TopOptions) Picture { return Picture{W: o.W, H: o.H} }
-
 // HeldOptions say what lies over a top view while a pot is held.
 type HeldOptions struct {
 	Pot    int           // into Built.Pots
