@@ -39,6 +39,23 @@ func Mends(b *stacks.Built, f layout.Finding) []layout.Mend {
 	return newMender(b).mends(f, maxTries)
 }
 
+// Mender works out mends for the findings of one load, one finding at a time,
+// so that a page can do it in slices.
+type Mender struct{ m *mender }
+
+// NewMender is a mender over a checked load. The load must not change under it.
+func NewMender(b *stacks.Built, c *clearance.Checker, r clearance.Report) *Mender {
+	return &Mender{menderOf(b, c, r)}
+}
+
+// Mends is Mends of the package. pause, when there is one, is called before
+// each edit is tried, which costs about one check; when it answers false no
+// more are tried.
+func (m *Mender) Mends(f layout.Finding, pause func() bool) []layout.Mend {
+	m.m.pause = pause
+	return m.m.mends(f, maxTries)
+}
+
 // mender tries edits against a check.
 type mender struct {
 	b      *stacks.Built
@@ -49,13 +66,18 @@ type mender struct {
 	all    int               // tries so far
 
 	f     layout.Finding // the finding in hand
+	pause func() bool    // called before each try
 	tries int            // left for it
 	found []layout.Mend
 }
 
 func newMender(b *stacks.Built) *mender {
-	m := &mender{b: b, c: clearance.New(b), keys: map[string]*layout.Finding{}}
-	m.before = m.c.Check()
+	c := clearance.New(b)
+	return menderOf(b, c, c.Check())
+}
+
+func menderOf(b *stacks.Built, c *clearance.Checker, r clearance.Report) *mender {
+	m := &mender{b: b, c: c, before: r, keys: map[string]*layout.Finding{}}
 	for i := range m.before.Findings {
 		m.keys[m.before.Findings[i].Key] = &m.before.Findings[i]
 	}
@@ -139,6 +161,10 @@ func (m *mender) try(say string, edits ...layout.Edit) bool {
 // trySaying is try with words that need the load after the edits.
 func (m *mender) trySaying(say func(after *stacks.Built) string, edits ...layout.Edit) bool {
 	if m.tries <= 0 || len(m.found) >= maxMends || len(edits) == 0 {
+		return false
+	}
+	if m.pause != nil && !m.pause() {
+		m.tries = 0
 		return false
 	}
 	m.tries--

@@ -4,33 +4,9 @@ import (
 	"errors"
 
 	"threepost/geometry/plane"
-	"threepost/layout"
-	"threepost/layout/measure"
 )
 
 var errPending = errors.New("this is not built yet")
-
-// State is the load as the page shows it.
-func (s *Session) State() *State { return &State{} }
-
-// Apply does edits as one thing that undo takes back. what names it: "move the
-// mug next to post A"; empty: the edits are told.
-func (s *Session) Apply(edits []layout.Edit, what string) (*State, error) { return nil, errPending }
-
-// Undo takes the last thing back. Without one it refuses.
-func (s *Session) Undo() (*State, error) { return nil, errPending }
-
-// Redo does again what undo took back.
-func (s *Session) Redo() (*State, error) { return nil, errPending }
-
-// SetWords chooses US or UK trade words.
-func (s *Session) SetWords(w measure.Words) *State { return nil }
-
-// SetUnits chooses how lengths are shown and read: an edit.
-func (s *Session) SetUnits(u string) (*State, error) { return nil, errPending }
-
-// Try tells what edits would make of the load.
-func (s *Session) Try(edits []layout.Edit) (*Ghost, error) { return nil, errPending }
 
 // Select tells all about one thing.
 func (s *Session) Select(p Pick) (*Chosen, error) { return nil, errPending }
@@ -53,9 +29,6 @@ func (s *Session) Holding() *Held { return nil }
 
 // Drop sets the held pot down, on the ring when snap and there is one: one edit.
 func (s *Session) Drop(snap bool) (*State, error) { return nil, errPending }
-
-// Cancel puts whatever is in hand back where it was.
-func (s *Session) Cancel() *State { return nil }
 
 // Lift takes the shelf of a level (from 1) in hand.
 func (s *Session) Lift(tower string, level int) (*Lifted, error) { return nil, errPending }
@@ -113,61 +86,12 @@ func (s *Session) Setup() *Setup { return nil }
 // "furniture", "firing", "cones", "rule", "wishes", "title", "units".
 func (s *Session) SetUp(part string, fields []byte) (*State, error) { return nil, errPending }
 
-// Find looks for a pot, glaze, owner or ticket.
-func (s *Session) Find(text string) Found { return Found{} }
-
-// Offer takes a plan's arrangement: adopted as one edit when base is the
-// revision, else kept beside the load.
-func (s *Session) Offer(base int, e layout.Edit, says string) (*State, error) { return nil, errPending }
-
-// Take adopts the plan that is kept beside the load.
-func (s *Session) Take() (*State, error) { return nil, errPending }
-
-// Leave drops it.
-func (s *Session) Leave() *State { return nil }
-
-// Waits keeps why ware waits, as a planner told it for this arrangement.
-func (s *Session) Waits(waits []Wait) *State { return nil }
-
-// Accept lets a watch stand with a reason.
-func (s *Session) Accept(finding, reason string) (*State, error) { return nil, errPending }
-
-// Mends are the ways out of a finding; worked out once a revision.
-func (s *Session) Mends(finding string) []layout.Mend { return nil }
-
-// Colours tells the set pots apart: "owner", "glaze", "mass", "finding".
-func (s *Session) Colours(by string) []ColourKey { return nil }
-
 // Spread is the job of drawing a level's pots (from 1) evenly apart.
 func (s *Session) Spread(tower string, level int) (*Job, error) { return nil, errPending }
 
 // RoomForOne is the job of finding a place for one more pot: of a row, or of a
 // size in the short form.
 func (s *Session) RoomForOne(text string) (*Job, error) { return nil, errPending }
-
-// MendAll is the job of working out the mends of all findings, gravest first.
-func (s *Session) MendAll() *Job { return nil }
-
-// Job is work done in slices.
-type Job struct{}
-
-// Step does about that many units of work more; true when the job is done.
-func (j *Job) Step(work int64) bool { return true }
-
-// Stop ends a job early.
-func (j *Job) Stop() {}
-
-// Done is whether the job is done.
-func (j *Job) Done() bool { return true }
-
-// Says tells what came of it.
-func (j *Job) Says() string { return "" }
-
-// Progress is how far it is, 0 to 1.
-func (j *Job) Progress() float64 { return 0 }
-
-// Edits are what it found to do, checked; none when there is nothing to do.
-func (j *Job) Edits() []layout.Edit { return nil }
 
 // Fit looks for a way to go on at the kiln when something does not fit.
 // standing is how many acts of the order are done: what stands stays.
