@@ -208,3 +208,14 @@ func (m *mender) better(r clearance.Report) bool {
 
 // lack is how far a figure is from what it missed.
 func lack(f *layout.Finding) float64 { return math.Abs(f.Have - f.Need) }
+
+// SayPosts tells other posts under a level, one make-up a post, as an act: "Put
+// one 5 on each of A, B and C", "Take the 5s out of left 1".
+func (m *Mender) SayPosts(level int, posts []layout.MakeUp) string {
+	return m.m.say(change{level: level, posts: posts})
+}
+
+// PostsEdit is the edit that gives a level other posts, one make-up a post.
+func (m *Mender) PostsEdit(level int, posts []layout.MakeUp) layout.Edit {
+	return m.m.edit(change{level: level, posts: posts})
+}

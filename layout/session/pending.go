@@ -2,46 +2,9 @@ package session
 
 import (
 	"errors"
-
-	"threepost/geometry/plane"
 )
 
 var errPending = errors.New("this is not built yet")
-
-// Select tells all about one thing.
-func (s *Session) Select(p Pick) (*Chosen, error) { return nil, errPending }
-
-// Hold takes a pot in hand: one that stands ("mug 3"), one that waits, or the
-// next of a row that waits ("mug").
-func (s *Session) Hold(pot string) (*Held, error) { return nil, errPending }
-
-// Move moves the held pot to a place on the level it is over, mm.
-func (s *Session) Move(at plane.Vec) (*Held, error) { return nil, errPending }
-
-// Nudge moves and turns the held pot by mm and degrees.
-func (s *Session) Nudge(dx, dy, turn float64) (*Held, error) { return nil, errPending }
-
-// Over carries the held pot to another level (from 1), where it keeps its place.
-func (s *Session) Over(tower string, level int) (*Held, error) { return nil, errPending }
-
-// Holding is the pot in hand, or nil.
-func (s *Session) Holding() *Held { return nil }
-
-// Drop sets the held pot down, on the ring when snap and there is one: one edit.
-func (s *Session) Drop(snap bool) (*State, error) { return nil, errPending }
-
-// Lift takes the shelf of a level (from 1) in hand.
-func (s *Session) Lift(tower string, level int) (*Lifted, error) { return nil, errPending }
-
-// Stop moves the lifted shelf to a stop.
-func (s *Session) Stop(index int) (*Lifted, error) { return nil, errPending }
-
-// StopNear moves the lifted shelf to the stop whose posts are nearest to a
-// height, mm.
-func (s *Session) StopNear(height float64) (*Lifted, error) { return nil, errPending }
-
-// Put leaves the lifted shelf at its stop: one edit.
-func (s *Session) Put() (*State, error) { return nil, errPending }
 
 // ShelfChoices are the ways to add or remove a shelf, each checked.
 func (s *Session) ShelfChoices() []Choice { return nil }

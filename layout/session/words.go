@@ -1,6 +1,8 @@
 package session
 
 import (
+	"slices"
+
 	"threepost/layout"
 	"threepost/layout/measure"
 )
@@ -20,3 +22,6 @@ func (s *Session) SetUnits(u string) (*State, error) {
 	}
 	return s.Apply([]layout.Edit{{Act: layout.SetUnits, Units: in}}, "")
 }
+
+// sortWords sorts letters and names in place.
+func sortWords(words []string) { slices.Sort(words) }
