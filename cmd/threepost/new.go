@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
-	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -13,10 +12,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"threepost/cmd/internal/files"
-	"threepost/layout"
+	"threepost/layout/begin"
 	"threepost/layout/document"
 	"threepost/layout/measure"
-	"threepost/layout/silhouette"
 )
 
 // newFlags are the answers that begin a load; empty ones are asked for on a
@@ -78,7 +76,7 @@ func (t *terminal) begin(path string, f newFlags) error {
 	if f.cone == "" {
 		return usage("say which cone is fired, like --cone 6, or answer questions with --ask")
 	}
-	l, told, err := f.load(units)
+	l, told, err := begin.Load(begin.Answers{Kiln: f.kiln, Shelves: f.shelves, Posts: f.posts, Cone: f.cone, Stage: f.stage, Front: f.front, Units: units})
 	if err != nil {
 		return usage("%w", err)
 	}
@@ -147,203 +145,4 @@ func (t *terminal) ask(f *newFlags) error {
 		*q.into = strings.TrimSpace(line)
 	}
 	return nil
-}
-
-// load turns the answers into a load, with a sentence for everything assumed.
-func (f *newFlags) load(units measure.Units) (*layout.Load, []string, error) {
-	l := &layout.Load{Units: units}
-	var err error
-	if l.Kiln, err = parseKiln(f.kiln, units); err != nil {
-		return nil, nil, err
-	}
-	l.Kiln.Opens = layout.Top
-	if f.front {
-		l.Kiln.Opens = layout.Front
-	}
-	if l.Firing.Cone, err = measure.ParseCone(f.cone); err != nil {
-		return nil, nil, err
-	}
-	l.Firing.Stage = layout.Stage(f.stage)
-	var told []string
-	say := func(mm float64) string { return measure.SayLength(mm, units, measure.Nearest) }
-	if f.shelves != "" {
-		if l.Furniture.Shelves, err = parseShelves(f.shelves, units); err != nil {
-			return nil, nil, err
-		}
-	} else {
-		l.Furniture.Shelves = assumedShelves(l.Kiln)
-		for _, s := range l.Furniture.Shelves {
-			told = append(told, fmt.Sprintf("%s, %s thick.", silhouette.Counted(s.Count, s.Name+" shelf"), say(s.Thick)))
-		}
-	}
-	if f.posts != "" {
-		if l.Furniture.Posts, err = parsePosts(f.posts, units); err != nil {
-			return nil, nil, err
-		}
-	} else {
-		l.Furniture.Posts = assumedPosts(units)
-		heights := ""
-		for i, p := range l.Furniture.Posts {
-			if i > 0 {
-				heights += ", "
-			}
-			heights += measure.FormatLengthTo(p.Height, units, measure.Nearest, measure.PostGrain)
-		}
-		told = append(told, "six each of posts "+heights+".")
-	}
-	told = append(told, "no probe and no spyhole; write them under [kiln] when there are any.")
-	return l, told, nil
-}
-
-// sizes parts the lengths of a size.
-var sizes = regexp.MustCompile(`\s*(?:x|×|by)\s*`)
-
-// parseSizes reads n lengths apart by x.
-func parseSizes(text string, n int, units measure.Units) ([]float64, error) {
-	parts := sizes.Split(strings.TrimSpace(text), -1)
-	if len(parts) != n {
-		return nil, fmt.Errorf("%q gives %s, and %d are wanted", text, silhouette.Counted(len(parts), "size"), n)
-	}
-	out := make([]float64, n)
-	for i, p := range parts {
-		mm, err := measure.ParsePositive(p, units)
-		if err != nil {
-			return nil, err
-		}
-		out[i] = mm
-	}
-	return out, nil
-}
-
-// parseKiln reads the inside of a kiln.
-func parseKiln(text string, units measure.Units) (layout.Kiln, error) {
-	k := layout.Kiln{}
-	text = strings.TrimSpace(text)
-	word, rest, _ := strings.Cut(text, " ")
-	var err error
-	var v []float64
-	switch word {
-	case "sided":
-		var sides int
-		number, size, _ := strings.Cut(strings.TrimSpace(rest), " ")
-		if _, err := fmt.Sscanf(number, "%d", &sides); err != nil || sides < 3 || sides > 64 {
-			return k, fmt.Errorf("%q: after sided comes the number of sides, then across flats x height, like \"sided 12 712 x 686\"", text)
-		}
-		if v, err = parseSizes(size, 2, units); err != nil {
-			return k, err
-		}
-		k.Chamber, k.Height = layout.Shape{Kind: layout.Sided, Sides: sides, Across: v[0]}, v[1]
-	case "oval", "rectangle":
-		if v, err = parseSizes(rest, 3, units); err != nil {
-			return k, err
-		}
-		k.Chamber, k.Height = layout.Shape{Kind: layout.ShapeKind(word), Width: v[0], Depth: v[1]}, v[2]
-	default:
-		if word == "round" {
-			text = rest
-		}
-		if v, err = parseSizes(text, 2, units); err != nil {
-			return k, err
-		}
-		k.Chamber, k.Height = layout.Shape{Kind: layout.Round, Across: v[0]}, v[1]
-	}
-	_, err = k.Chamber.Outline()
-	return k, err
-}
-
-// shelfForm is a row of the shelf list: count, shape, sizes.
-var shelfForm = regexp.MustCompile(`^(\d{1,3})\s+(round|half round|rectangle|oval|half oval)\s+(.+)$`)
-
-// parseShelves reads "1 round 410 x 16, 6 half round 410 x 16".
-func parseShelves(text string, units measure.Units) ([]layout.ShelfKind, error) {
-	var out []layout.ShelfKind
-	names := map[string]int{}
-	for _, row := range strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ';' }) {
-		m := shelfForm.FindStringSubmatch(strings.TrimSpace(row))
-		if m == nil {
-			return nil, fmt.Errorf("%q is no row of shelves; write count, shape, size and thickness, like \"6 half round 410 x 16\"", strings.TrimSpace(row))
-		}
-		s := layout.ShelfKind{}
-		fmt.Sscanf(m[1], "%d", &s.Count)
-		s.Shape.Kind = layout.ShapeKind(m[2])
-		n := 3
-		if m[2] == "round" || m[2] == "half round" {
-			n = 2
-		}
-		v, err := parseSizes(m[3], n, units)
-		if err != nil {
-			return nil, err
-		}
-		s.Thick = v[n-1]
-		if n == 2 {
-			s.Shape.Across = v[0]
-			if m[2] == "half round" {
-				s.Shape.Depth = v[0]/2 - 3 // the saw's cut, common practice
-			}
-		} else {
-			s.Shape.Width, s.Shape.Depth = v[0], v[1]
-		}
-		s.Name = map[string]string{"round": "full", "half round": "half", "rectangle": "slab", "oval": "full", "half oval": "half"}[m[2]]
-		if names[s.Name]++; names[s.Name] > 1 {
-			s.Name = fmt.Sprintf("%s %d", s.Name, names[s.Name])
-		}
-		out = append(out, s)
-	}
-	return out, nil
-}
-
-// postForm is a part of the post list: count, then heights.
-var postForm = regexp.MustCompile(`^(\d{1,3})\s+(posts of|spacers of|of|posts|spacers)\s+(.+)$`)
-
-// parsePosts reads "6 of 13, 25, 50; 6 spacers of 6".
-func parsePosts(text string, units measure.Units) ([]layout.PostKind, error) {
-	var out []layout.PostKind
-	for _, part := range strings.Split(text, ";") {
-		m := postForm.FindStringSubmatch(strings.TrimSpace(part))
-		if m == nil {
-			return nil, fmt.Errorf("%q is no list of posts; write count and heights, like \"6 of 13, 25, 50\"", strings.TrimSpace(part))
-		}
-		count := 0
-		fmt.Sscanf(m[1], "%d", &count)
-		for _, h := range strings.Split(m[3], ",") {
-			mm, err := measure.ParsePositive(h, units)
-			if err != nil {
-				return nil, err
-			}
-			out = append(out, layout.PostKind{Height: mm, Count: count, Spacer: strings.HasPrefix(m[2], "spacers"),
-				Section: layout.Section{Kind: layout.SquareSection, Width: 38}})
-		}
-	}
-	return out, nil
-}
-
-// assumedShelves is what a newcomer is assumed to own: one full shelf and six
-// halves, 47 less than the kiln across, 16 thick (common practice).
-func assumedShelves(k layout.Kiln) []layout.ShelfKind {
-	const less, thick = 47, 16
-	c := k.Chamber
-	switch c.Kind {
-	case layout.Rectangle:
-		return []layout.ShelfKind{{Name: "full", Shape: layout.Shape{Kind: layout.Rectangle, Width: c.Width - less, Depth: c.Depth - less}, Thick: thick, Count: 4}}
-	case layout.Oval:
-		return []layout.ShelfKind{{Name: "full", Shape: layout.Shape{Kind: layout.Oval, Width: c.Width - less, Depth: c.Depth - less}, Thick: thick, Count: 4}}
-	}
-	across := float64(int(c.Across - less))
-	return []layout.ShelfKind{
-		{Name: "full", Shape: layout.Shape{Kind: layout.Round, Across: across}, Thick: thick, Count: 1},
-		{Name: "half", Shape: layout.Shape{Kind: layout.HalfRound, Across: across, Depth: across/2 - 3}, Thick: thick, Count: 6},
-	}
-}
-
-// assumedPosts is six each of usual heights, and six spacers.
-func assumedPosts(units measure.Units) []layout.PostKind {
-	heights := []float64{6, 13, 25, 50, 100, 150, 200}
-	if units == measure.Inches {
-		heights = []float64{6.35, 12.7, 25.4, 50.8, 101.6, 152.4, 203.2}
-	}
-	var out []layout.PostKind
-	for i, h := range heights {
-		out = append(out, layout.PostKind{Height: h, Count: 6, Spacer: i == 0, Section: layout.Section{Kind: layout.SquareSection, Width: 38}})
-	}
-	return out
 }

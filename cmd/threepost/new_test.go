@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"threepost/layout"
+	"threepost/layout/begin"
 	"threepost/layout/measure"
 )
 
@@ -63,7 +64,7 @@ func TestNewKilns(t *testing.T) {
 		"oval 838 x 584 x 572":    {Chamber: layout.Shape{Kind: layout.Oval, Width: 838, Depth: 584}, Height: 572},
 		"rectangle 520 x 550x710": {Chamber: layout.Shape{Kind: layout.Rectangle, Width: 520, Depth: 550}, Height: 710},
 	} {
-		k, err := parseKiln(text, measure.MM)
+		k, err := begin.Kiln(text, measure.MM)
 		require.NoError(t, err, text)
 		require.Equal(t, want, k, text)
 		path := filepath.Join(t.TempDir(), "x.toml")

@@ -12,24 +12,6 @@ func (s *Session) ShelfChoices() []Choice { return nil }
 // SideChoices are the ways to add or remove a side.
 func (s *Session) SideChoices() []Choice { return nil }
 
-// Rows reads rows of ware as people type and paste them.
-func (s *Session) Rows(text string) Rows { return Rows{} }
-
-// Row changes a row by the cells of the table.
-func (s *Session) Row(name string, f Fields) (*State, error) { return nil, errPending }
-
-// Count changes how many pots a row has.
-func (s *Session) Count(name string, count int) (*State, error) { return nil, errPending }
-
-// Duplicate adds a row like another under a free name.
-func (s *Session) Duplicate(name string) (*State, error) { return nil, errPending }
-
-// Remove takes a row off the list.
-func (s *Session) Remove(name string) (*State, error) { return nil, errPending }
-
-// CSV is the ware list as a spreadsheet reads it.
-func (s *Session) CSV() string { return "" }
-
 // Profile opens the profile of a row.
 func (s *Session) Profile(ware string) (*Form, error) { return nil, errPending }
 
