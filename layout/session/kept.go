@@ -1,3 +1,0 @@
-package session
-
-type form struct{}
