@@ -10,14 +10,18 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"threepost/geometry/plane"
 	"threepost/layout"
 	"threepost/layout/clearance"
 	"threepost/layout/document"
 	"threepost/layout/measure"
 	"threepost/layout/order"
+	"threepost/layout/silhouette"
 	"threepost/layout/stacks"
 	"threepost/render/drawing"
 )
+
+type vec = plane.Vec
 
 // names are the samples that every picture is drawn of.
 var names = [...]string{"studio", "newcomer", "small-round", "oval", "front-loader", "bisque"}
@@ -146,5 +150,94 @@ func BenchmarkElevation(b *testing.B) {
 	e, s := easel(b), sample(b, "studio")
 	for b.Loop() {
 		e.Elevation(s, ElevationOptions{W: 508, H: 440, Active: 2})
+	}
+}
+
+// waiting are plank items of a load: every other row waits.
+func waiting(t testing.TB, s Subject) []PlankItem {
+	bodies, _ := stacks.Bodies(s.Built.Load)
+	var list []PlankItem
+	for i := range s.Built.Load.Ware {
+		w := &s.Built.Load.Ware[i]
+		it := PlankItem{Ware: w, Body: bodies[i], Count: min(w.Count, 3), Set: i%2 == 1, Chosen: i == 2}
+		it.Title, it.Note = fmt.Sprintf("%d %s", it.Count, w.Name), strings.Trim(w.Owner+" "+w.Ticket+" · left 2 is full", " ·")
+		if it.Set {
+			it.Title, it.Note = w.Name, fmt.Sprintf("all %d set", w.Count)
+		}
+		list = append(list, it)
+	}
+	return list
+}
+
+func boxOf(s Subject) []BoxPost {
+	var list []BoxPost
+	for i, p := range s.Built.Load.Furniture.Posts {
+		list = append(list, BoxPost{Height: p.Height, Said: measure.FormatFile(p.Height), Left: (i * 3) % 5, Spacer: p.Spacer})
+	}
+	return list
+}
+
+func TestLookAtTheRest(t *testing.T) {
+	e, s := easel(t), sample(t, "studio")
+	b := s.Built
+	find := func(name string) int {
+		for i := range b.Pots {
+			if b.Pots[i].Pot.String() == name {
+				return i
+			}
+		}
+		t.Fatal(name)
+		return -1
+	}
+	lift := 7
+	for v := range b.Levels {
+		if b.Levels[v].Name == "left 3" {
+			lift = v
+		}
+	}
+	z := b.Levels[lift].Bottom
+	lifted := e.Lifted(s, LiftedOptions{W: 660, H: 540, Level: lift, Hung: z - 15, Stops: []Stop{
+		{z + 35, "150", layout.Problem, false}, {z + 5, "100+10+10", layout.Note, false}, {z, "75+10", layout.Note, true},
+		{z - 5, "75+5", layout.Note, false}, {z - 10, "75", layout.Watch, false}, {z - 35, "50", layout.Problem, false}}})
+	look(t, "lifted", lifted)
+
+	pot, pair := find("mug 4"), find("mug 7")
+	top := TopOptions{W: 616, H: 560, Level: b.Pots[pot].Level, Held: "mug 4"}
+	p := e.Top(s, top)
+	at := b.Pots[pot].At
+	at[0] += 3
+	at[1] += 5
+	ring := b.Pots[pot].At
+	ring[1] += 14
+	bar := [2]vec{{at[0], at[1] + 43}, {b.Pots[pair].At[0], b.Pots[pair].At[1] - 43}}
+	held := HeldOptions{Pot: pot, At: at, Turn: 30, Drawn: true, Ring: &ring, Flag: "2 mm, too close", Grade: layout.Problem, Pair: pair,
+		Leader: &Leader{To: pair, Says: "4 goes in before 7", After: "after 4"}}
+	held.Bar = &bar
+	p.Marks = append(p.Marks, e.Held(s, top, held)...)
+	look(t, "held", p)
+
+	bodies, _ := stacks.Bodies(b.Load)
+	filled, _, err := silhouette.Fill(b.Load.Ware[3])
+	require.NoError(t, err)
+	var asides []Picture
+	for i := range b.Load.Ware {
+		asides = append(asides, e.Aside(AsideOptions{W: 64, H: 48, Ware: &b.Load.Ware[i], Body: bodies[i], Chosen: i == 0, Per: 0.2}))
+	}
+	posts := []BalancePost{{"A", vec{-29, -303}, "3.1 kg"}, {"B", vec{-300, -50}, "4.0 kg"}, {"C", vec{-29, 303}, "2.2 kg"}}
+	pictures := append([]Picture{
+		e.Plank(PlankOptions{W: 1232, H: 136, Items: waiting(t, s)}),
+		e.Box(BoxOptions{W: 508, H: 110, Posts: boxOf(s)}),
+		e.Box(BoxOptions{W: 300, Posts: boxOf(s), Bare: true}),
+		e.Profile(ProfileOptions{W: 330, H: 390, Ware: &filled, Body: bodies[3], Knot: 2, Flag: "92 wide at 76"}),
+		e.Balance(BalanceOptions{W: 28, H: 34, Posts: posts, Point: vec{-110, 10}}),
+		e.Balance(BalanceOptions{W: 240, H: 260, Posts: posts, Point: vec{-110, 10}, Large: true}),
+		e.First(FirstOptions{W: 360, H: 540, Chamber: layout.Shape{Kind: layout.Sided, Sides: 12, Across: 580}, Height: 685, Across: 540, Thick: 18, Under: 50}),
+		e.Small(s, SmallOptions{W: 130, H: 124, Done: []int{0, 1, 2, 5, 6}, Active: 3}),
+		e.Act(s, ActOptions{W: 190, H: 380, Level: 5, Now: b.Levels[5].Pots[6:10], Stand: b.Levels[5].Pots[:6]}),
+		e.Act(s, ActOptions{W: 360, H: 380, Level: 0, Now: b.Levels[0].Pots[6:10], Stand: b.Levels[0].Pots[:6]}),
+	}, asides...)
+	look(t, "rest", pictures...)
+	for _, p := range pictures {
+		require.NotEmpty(t, p.Marks)
 	}
 }

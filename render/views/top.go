@@ -56,7 +56,8 @@ func Beside(b *stacks.Built, level int) []int {
 func overlapping(b *stacks.Built, u, v int) bool {
 	for _, i := range b.Levels[u].Shelves {
 		for _, j := range b.Levels[v].Shelves {
-			if b.Shelves[j].Outline.SignedDistance(b.Shelves[i].Solid.Skeleton(0)) < -2 {
+			one := &b.Shelves[i].Solid
+			if b.Shelves[j].Outline.SignedDistance(one.Skeleton(0))-one.Body.Parts[0].Profile.Max() < -2 {
 				return true
 			}
 		}
@@ -278,9 +279,6 @@ func (p *plan) place() {
 // meetsWall tells whether a box reaches into the chamber or over the words of
 // 12 o'clock.
 func (p *plan) meetsWall(b box) bool {
-	x, y := p.b.Chamber.Bounds()
-	_ = x
-	_ = y
 	sk := plane.Skeleton{p.f.MM(b.x0, b.y1), p.f.MM(b.x1, b.y1), p.f.MM(b.x1, b.y0), p.f.MM(b.x0, b.y0)}
 	if p.b.Chamber.Distance(sk)*p.f.Per < 22 {
 		return true
@@ -544,7 +542,7 @@ func (p *plan) stand() {
 			p.group("post", postID(p.b, post), "Post "+post.Letter, func() {
 				t := new(trace)
 				q.trace(t, p.f)
-				p.path("piece", string(*t))
+				p.path("solid", string(*t))
 				lo, hi := q.bounds()
 				least := math.Min(hi[0]-lo[0], hi[1]-lo[1]) * p.f.Per
 				x, y := p.f.Px(post.At)
