@@ -9,16 +9,16 @@ import (
 // not have. Lengths in complaints are px.
 func Check(fonts *drawing.Fonts, p Picture) []drawing.Complaint {
 	page := drawing.Page{Width: p.W, Height: p.H}
-	gatherTexts(&page, p.Marks)
+	gatherTexts(fonts, &page, p.Marks)
 	return drawing.Check(fonts, page, drawing.Rules{Smallest: drawing.PT(Least)})
 }
 
 // gatherTexts makes texts of marks; one px is one mm of that page.
-func gatherTexts(page *drawing.Page, marks []Mark) {
+func gatherTexts(fonts *drawing.Fonts, page *drawing.Page, marks []Mark) {
 	for _, m := range marks {
 		switch m.Kind {
 		case GroupKind:
-			gatherTexts(page, m.Marks)
+			gatherTexts(fonts, page, m.Marks)
 		case TextKind:
 			style := drawing.Type(drawing.PT(m.Size), weightOf(m.Class)).Turned(m.Turn)
 			switch m.Anchor {
@@ -27,7 +27,7 @@ func gatherTexts(page *drawing.Page, marks []Mark) {
 			case "end":
 				style = style.Held(drawing.Right)
 			}
-			page.Items = append(page.Items, drawing.Text{At: drawing.At(m.X, m.Y), Words: m.Text, Style: style})
+			page.Items = append(page.Items, drawing.Text{At: drawing.At(m.X, m.Y), Words: m.Text, Style: style, Width: fonts.Width(style, m.Text)})
 		}
 	}
 }

@@ -3,6 +3,7 @@ package views
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"threepost/layout"
 )
@@ -186,9 +187,6 @@ func (d *section) handle(v int) {
 	})
 }
 
-// dimension is a length inside the kiln that was drawn.
-type dimension struct{ x, y0, y1 float64 }
-
 // roomsToLid draws the room between the tallest pot of every top level and
 // the lid.
 func (d *section) roomsToLid() {
@@ -268,18 +266,38 @@ func (d *section) dimension(x, z0, z1 float64, words, class string) {
 		base = y1 + 12 + cap
 	}
 	base = math.Max(base, y1+3+cap)
-	w := d.e.width(noteSize, class, words)
-	at, anchor := px+7, "start"
-	if at+w > d.x(d.right)-4 {
-		at, anchor = px-7, "end"
-	}
-	for _, b := range d.boxes {
-		if b.off(d.e.textBox(at, base, words, class, anchor, noteSize)) < 3 {
-			at, anchor = px-7, "end"
+	short, _, _ := strings.Cut(words, " to ")
+	for _, say := range [...]string{words, short} {
+		if d.beside(px, base, say, class) {
+			break
 		}
 	}
-	d.text(at, base, words, class, anchor, noteSize)
-	d.dims = append(d.dims, dimension{px, y0, y1})
+}
+
+// beside sets words beside a length at the first of some places that is free,
+// and tells whether there was one.
+func (d *section) beside(x, base float64, words, class string) bool {
+	for _, down := range [...]float64{0, 17, 34} {
+		for _, anchor := range [...]string{"start", "end"} {
+			at := x + 7
+			if anchor == "end" {
+				at = x - 7
+			}
+			b := d.e.textBox(at, base+down, words, class, anchor, noteSize)
+			if b.x0 < d.x(d.left)+3 || b.x1 > d.x(d.right)-3 || b.y1 > d.y(0) {
+				continue
+			}
+			free := true
+			for _, c := range d.boxes {
+				free = free && b.off(c) >= 3
+			}
+			if free {
+				d.text(at, base+down, words, class, anchor, noteSize)
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func counted(n int) string { return strconv.Itoa(n) }

@@ -2,6 +2,7 @@ package views
 
 import (
 	"math"
+	"strconv"
 
 	"threepost/geometry/plane"
 	"threepost/layout"
@@ -51,10 +52,7 @@ func (e *Easel) Held(s Subject, top TopOptions, o HeldOptions) []Mark {
 		p.path("ring", string(*t))
 	}
 	if o.Pair >= 0 && o.Pair < len(p.b.Pots) && o.Grade > layout.Note {
-		t := new(trace)
-		f := p.figure(o.Pair)
-		f.body.trace(t, p.f)
-		p.path("hatch"+gradeClass(o.Grade), string(*t))
+		p.pair(o.Pair, o.Grade)
 	}
 	if o.Drawn {
 		p.group("pot held", "", "", func() {
@@ -79,6 +77,26 @@ func (e *Easel) Held(s Subject, top TopOptions, o HeldOptions) []Mark {
 		return []Mark{}
 	}
 	return p.marks
+}
+
+// pair draws the other pot of the least gap anew, hatched, its number over it.
+func (p *plan) pair(i int, grade layout.Grade) {
+	f := p.figure(i)
+	p.group("pot"+gradeClass(grade), "", "", func() {
+		t := new(trace)
+		f.body.trace(t, p.f)
+		p.path("body", string(*t))
+		p.path("hatch"+gradeClass(grade), string(*t))
+		if p.b.Pots[i].Cones != nil || f.number == 0 {
+			return
+		}
+		x, y := p.f.Px(p.b.Pots[i].At)
+		words := strconv.Itoa(f.number)
+		size := math.Min(19, math.Max(Least, p.inner(&f)))
+		if p.e.width(size, heavy, words)/2 < p.inner(&f) {
+			p.text(x, y+p.e.capital(size)/2-2, words, "number heavy halo", "middle", size)
+		}
+	})
 }
 
 // figureAt is pot i as it is drawn somewhere else.
@@ -169,13 +187,46 @@ func (p *plan) flagSpot(x, y, w float64, own *figure) (box, bool) {
 			if b.x0 < 1 || b.y0 < 1 || b.x1 > p.o.W-1 || b.y1 > p.o.H-1 {
 				continue
 			}
-			cost := far + p.covered(b, own)
+			cost := far + p.covered(b, own) + p.crosses(x, y, b, own)
 			if cost < least {
 				best, least, found = b, cost, true
 			}
 		}
 	}
 	return best, found && least < 5000
+}
+
+// crosses is what a flag's line would cross, and the wall under the flag, as
+// px of way.
+func (p *plan) crosses(x, y float64, b box, own *figure) float64 {
+	ex, ey := math.Max(b.x0, math.Min(x, b.x1)), math.Max(b.y0, math.Min(y, b.y1))
+	cost := 0.0
+	for _, t := range [...]float64{0.25, 0.45, 0.65, 0.85} {
+		at := p.f.MM(x+(ex-x)*t, y+(ey-y)*t)
+		for i := range p.pots {
+			f := &p.pots[i]
+			if at[0] < f.lo[0] || at[0] > f.hi[0] || at[1] < f.lo[1] || at[1] > f.hi[1] {
+				continue
+			}
+			if _, d := f.body.skeleton.Nearest(at); d < f.body.radius-1/p.f.Per {
+				cost += 30
+				if f.pot == own.pot {
+					cost += 60
+				}
+			}
+		}
+	}
+	sk := p.skeletonOf(b)
+	for k := -1; k < len(p.edges); k++ {
+		o := p.b.Chamber
+		if k >= 0 {
+			o = p.edges[k]
+		}
+		if inOrOut(sk, o) < 0 {
+			cost += 35
+		}
+	}
+	return cost
 }
 
 // covered is what a flag would cover, as px of way that it is worth to go on.

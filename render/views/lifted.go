@@ -27,6 +27,9 @@ type LiftedOptions struct {
 	Lid   string // tag under the lid: "33 to the lid"; "": worked out
 }
 
+// postWide is the usual width of a post, mm.
+const postWide = 38
+
 // fanStep is the distance of the make-ups of a fan, px.
 const fanStep = 21
 
@@ -228,14 +231,13 @@ func (d *section) tags(o LiftedOptions, below int) {
 	tower := d.b.Towers[l.Tower].Levels
 	top := tower[len(tower)-1]
 	x0, x1 := spanOf(d.b, o.Level)
-	x := d.x(x0 + (x1-x0)*0.66)
 	if below >= 0 {
 		z := d.tallestUnder(below, x0, x1)
 		words := o.Above
 		if words == "" {
 			words = d.e.room(math.Max(l.Bottom-z, 0)) + " above"
 		}
-		d.tag(x, z, l.Bottom, words, false)
+		d.tag(x0, x1, z, l.Bottom, words, false)
 	}
 	if d.b.Levels[top].UnderLid {
 		_, z := d.tallestOn(top)
@@ -243,7 +245,7 @@ func (d *section) tags(o LiftedOptions, below int) {
 		if words == "" {
 			words = d.e.room(math.Max(d.b.Height-z, 0)) + " to the " + ceilingWord(d.b)
 		}
-		d.tag(x, z, d.b.Height, words, true)
+		d.tag(x0, x1, z, d.b.Height, words, true)
 	}
 }
 
@@ -258,21 +260,25 @@ func (d *section) tallestUnder(v int, x0, x1 float64) float64 {
 	return z
 }
 
-// tag is a length with white words on cobalt beside it; under the upper end
-// when hang is set.
-func (d *section) tag(x, z0, z1 float64, words string, hang bool) {
+// tag is a length over the shelf from x0 to x1, with white words on cobalt
+// beside it, clear of the posts at both ends; hanging from its upper end when
+// hang is set.
+func (d *section) tag(x0, x1, z0, z1 float64, words string, hang bool) {
 	y0, y1 := d.y(z0), d.y(z1)
+	w, h := d.e.width(textSize, strong, words)+14, 20.0
+	clear := (25 + postWide/2) * d.f.Per // the inset of a post and half of it (common practice)
+	from, to := d.x(x0)+clear, d.x(x1)-clear
+	x := from + (to-from)*0.66
+	if x+10+w > to-2 {
+		x = math.Max(to-2-w-10, from+6)
+	}
 	t := new(trace).move(x-4, y0).line(x+4, y0).move(x, y0).line(x, y1).move(x-4, y1).line(x+4, y1)
 	d.path("live", string(*t))
-	w, h := d.e.width(textSize, strong, words)+14, 20.0
 	y := (y0+y1)/2 - h/2
 	if hang {
 		y = math.Max(y1, math.Min(y, y0-h))
 	}
 	left := x + 10
-	if left+w > d.outer().x1-wallShown {
-		left = x - 10 - w
-	}
 	for _, b := range d.boxes {
 		if c := (box{left, y, left + w, y + h}); c.off(b) < 1 {
 			y = b.y1 + 6

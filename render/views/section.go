@@ -32,7 +32,6 @@ type section struct {
 	chosen  string
 	sides   []int // of each tower: -1 left, 0 the whole width, 1 right
 	labels  []*label
-	dims    []dimension
 }
 
 // newSection measures a load for an elevation; its frame is set later.

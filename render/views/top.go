@@ -222,6 +222,8 @@ func (p *plan) standing(v int) []int {
 // Distances round a plan, px.
 const (
 	clockRoom = 26 // beside the wall, for the figures of the clock
+	wordRoom  = 16 // under them in a narrow picture, for a line of words
+	narrowTop = 420
 	headRoom  = 44 // over it, for the names of the levels
 )
 
@@ -260,12 +262,16 @@ func (p *plan) place() {
 	o := p.b.Chamber.At(plane.Pose{Turn: p.o.Turn})
 	lo, hi := o.Bounds()
 	w, h := hi[0]-lo[0], hi[1]-lo[1]
+	under := 0.0
+	if p.o.W < narrowTop {
+		under = wordRoom
+	}
 	fit := func(over float64) {
-		per := math.Min((p.o.W-2*clockRoom)/math.Max(w, 1), (p.o.H-2*clockRoom-over)/math.Max(h, 1))
+		per := math.Min((p.o.W-2*clockRoom)/math.Max(w, 1), (p.o.H-2*clockRoom-over-under)/math.Max(h, 1))
 		per = math.Max(per, 0.001)
 		p.f = Frame{Per: per, Turn: plane.NormalTurn(p.o.Turn)}
 		p.f.X0 = hundredth(p.o.W/2 - (lo[0]+hi[0])/2*per)
-		p.f.Y0 = hundredth(over + (p.o.H-over)/2 + (lo[1]+hi[1])/2*per)
+		p.f.Y0 = hundredth(over + (p.o.H-over-under)/2 + (lo[1]+hi[1])/2*per)
 	}
 	fit(0)
 	for _, c := range p.cornerBoxes() {
@@ -310,7 +316,9 @@ func (p *plan) chamber() {
 		q := &p.b.Probes[i]
 		if p.inStorey(q.Kiln.Height) {
 			t := new(trace)
-			part{plane.Skeleton{q.Inner, q.Tip}, math.Max(q.Kiln.Diameter/2, 1)}.trace(t, p.f)
+			r := math.Max(q.Kiln.Diameter/2, 1)
+			in := plane.Add(q.Inner, plane.Scale(plane.Unit(plane.Sub(q.Tip, q.Inner)), r))
+			part{plane.Skeleton{in, q.Tip}, r}.trace(t, p.f)
 			p.path("probe", string(*t))
 			p.lines = append(p.lines, plane.Skeleton{q.Inner, q.Tip})
 		}
@@ -523,8 +531,17 @@ func (p *plan) outside(letter string, at plane.Vec) {
 	}
 	// In a narrow gap the letter stands in its middle; the shelf's line may
 	// then run close by, so it wears a halo.
+	// Lines that stand close together push their letters aside.
 	x, y := p.f.Px(plane.Add(at, plane.Scale(dir, (out+far)/2)))
-	p.centred(x, y, letter, "letter quiet halo", noteSize)
+	sx, sy := p.f.Move(plane.Left(dir))
+	n := math.Max(hypot(sx, sy), 1e-9)
+	for _, aside := range [...]float64{0, 8, -8, 14, -14, 20, -20} {
+		cx, cy := x+sx/n*aside, y+sy/n*aside
+		if b := p.e.textBox(cx, cy+p.e.capital(noteSize)/2, letter, "", "middle", noteSize); !p.meets(b) {
+			p.centred(cx, cy, letter, "letter quiet halo", noteSize)
+			return
+		}
+	}
 }
 
 // centred sets a text with its middle at a point.
@@ -554,13 +571,15 @@ func (p *plan) stand() {
 					p.centred(x, y, post.Letter, "letter heavy on", size)
 					return
 				}
-				// Beside it, toward the middle of the chamber.
-				lx, _ := p.f.Px(plane.Vec{})
+				// Beside it, where no other letter stands.
 				step := least/2 + 8
-				if x > lx {
-					step = -step
+				for _, to := range [...][2]float64{{0, 1}, {0, -1}, {1, 0}, {-1, 0}} {
+					cx, cy := x+to[0]*step, y+to[1]*step
+					if b := p.e.textBox(cx, cy+p.e.capital(noteSize)/2, post.Letter, heavy, "middle", noteSize); !p.meets(b) {
+						p.centred(cx, cy, post.Letter, "letter heavy halo", noteSize)
+						return
+					}
 				}
-				p.centred(x+step, y, post.Letter, "letter heavy halo", noteSize)
 			})
 		}
 	}

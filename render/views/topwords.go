@@ -108,11 +108,15 @@ func (p *plan) corners() {
 	}
 }
 
-// clock sets the hours round the wall, with what lies there.
+// clock sets the hours round the wall, with what lies there: first the figures
+// alone that have no words, then those with words, which give way.
 func (p *plan) clock() {
-	for hour := 1; hour <= 12; hour++ {
-		bearing := float64(hour * 30 % 360)
-		p.hour(bearing, strconv.Itoa(hour), p.hourWords(hour))
+	for _, worded := range [...]bool{false, true} {
+		for hour := 1; hour <= 12; hour++ {
+			if words := p.hourWords(hour); (words != "") == worded {
+				p.hour(float64(hour*30%360), strconv.Itoa(hour), words)
+			}
+		}
 	}
 }
 
@@ -146,12 +150,11 @@ func (p *plan) hourWords(hour int) string {
 	return p.e.say(strings.Join(words, ", "))
 }
 
-// hour sets a figure of the clock outside the wall; its words beside it where
-// there is room.
+// hour sets a figure of the clock outside the wall; its words beside it, else
+// under or over it, else only the first of them, where there is room.
 func (p *plan) hour(bearing float64, figure, words string) {
 	x, y := p.wallAt(bearing)
-	shown := plane.NormalTurn(bearing + p.f.Turn)
-	sin, cos := sinCos(shown)
+	sin, cos := sinCos(plane.NormalTurn(bearing + p.f.Turn))
 	cap := p.e.capital(noteSize)
 	cx, cy := x+sin*13, y-cos*13
 	if math.Abs(sin) < 0.1 {
@@ -159,38 +162,59 @@ func (p *plan) hour(bearing float64, figure, words string) {
 	}
 	fw := p.e.width(noteSize, strong, figure)
 	base := cy + cap/2
-	if words == "" {
-		p.text(cx, base, figure, "clock strong", "middle", noteSize)
-		return
+	if p.meets(p.e.textBox(cx, base, figure, strong, "middle", noteSize)) {
+		return // in a picture so small the hours between go
 	}
-	ww := p.e.width(noteSize, "", words)
-	left := cx - fw/2
-	if math.Abs(sin) < 0.1 {
-		left = cx - (fw+5+ww)/2
-		if math.Abs(cos) > 0.9 && fw+5+ww > p.o.W {
-			words = ""
+	first, _, _ := strings.Cut(words, ", ")
+	for _, say := range [...]string{words, first} {
+		if say == "" {
+			break
+		}
+		ww := p.e.width(noteSize, "", say)
+		if math.Abs(sin) < 0.1 {
+			left := cx - (fw+5+ww)/2
+			if b := (box{left, base - cap, left + fw + 5 + ww, base + 3}); !p.meets(b) && p.within(b) {
+				p.text(left, base, figure, "clock strong", "start", noteSize)
+				p.text(left+fw+5, base, say, "quiet", "start", noteSize)
+				return
+			}
+		}
+		for _, at := range p.wordSpots(cx, base, fw, sin, cos) {
+			b := p.e.textBox(at.x, at.y, say, "", at.anchor, noteSize)
+			own := box{cx - fw/2, base - cap, cx + fw/2, base}
+			if p.within(b) && !p.meets(b) && b.off(own) > 2 && p.clearOfWall(b) {
+				p.text(cx, base, figure, "clock strong", "middle", noteSize)
+				p.text(at.x, at.y, say, "quiet", at.anchor, noteSize)
+				return
+			}
 		}
 	}
-	wx, anchor := left+fw+5, "start"
-	if sin < -0.1 {
-		wx, anchor = left-5, "end"
-	}
-	if b := p.e.textBox(wx, base, words, "", anchor, noteSize); math.Abs(sin) >= 0.1 {
-		if b.x0 < 0 || b.x1 > p.o.W || p.meets(b) {
-			// Beside the figure there is no room: over or under it.
-			anchor, wx = "end", p.o.W-edge
-			if sin < 0 {
-				anchor, wx = "start", edge
-			}
-			if lower := p.e.textBox(wx, base+15, words, "", anchor, noteSize); lower.x0 >= 0 && lower.x1 <= p.o.W && !p.meets(lower) && p.clearOfWall(lower) {
-				p.text(wx, base+15, words, "quiet", anchor, noteSize)
-			}
-			words = ""
-		}
-	}
-	p.text(left, base, figure, "clock strong", "start", noteSize)
-	p.text(wx, base, words, "quiet", anchor, noteSize)
+	p.text(cx, base, figure, "clock strong", "middle", noteSize)
 }
+
+// wordSpot is a place for a text.
+type wordSpot struct {
+	x, y   float64
+	anchor string
+}
+
+// wordSpots are places for the words of an hour beside its figure.
+func (p *plan) wordSpots(cx, base, fw, sin, cos float64) []wordSpot {
+	line := 15.0
+	if cos > 0 {
+		line = -15
+	}
+	switch {
+	case math.Abs(sin) < 0.1:
+		return []wordSpot{{cx, base + line, "middle"}}
+	case sin < 0:
+		return []wordSpot{{cx - fw/2 - 5, base, "end"}, {edge, base + line, "start"}, {edge, base - line, "start"}}
+	}
+	return []wordSpot{{cx + fw/2 + 5, base, "start"}, {p.o.W - edge, base + line, "end"}, {p.o.W - edge, base - line, "end"}}
+}
+
+// within tells whether a box lies in the picture.
+func (p *plan) within(b box) bool { return b.x0 >= 0 && b.y0 >= 0 && b.x1 <= p.o.W && b.y1 <= p.o.H }
 
 // meets tells whether a box comes near a text that is set.
 func (p *plan) meets(b box) bool {
@@ -204,11 +228,5 @@ func (p *plan) meets(b box) bool {
 
 // clearOfWall tells whether a box keeps outside the chamber.
 func (p *plan) clearOfWall(b box) bool {
-	sk := plane.Skeleton{p.f.MM(b.x0, b.y1), p.f.MM(b.x1, b.y1), p.f.MM(b.x1, b.y0), p.f.MM(b.x0, b.y0)}
-	if p.f.Turn != 0 {
-		if _, err := plane.NewSkeleton(sk...); err != nil {
-			return true
-		}
-	}
-	return p.b.Chamber.Distance(sk)*p.f.Per > 3
+	return p.b.Chamber.Distance(p.skeletonOf(b))*p.f.Per > 3
 }
