@@ -575,7 +575,7 @@ func (p *plan) stand() {
 				step := least/2 + 8
 				for _, to := range [...][2]float64{{0, 1}, {0, -1}, {1, 0}, {-1, 0}} {
 					cx, cy := x+to[0]*step, y+to[1]*step
-					if b := p.e.textBox(cx, cy+p.e.capital(noteSize)/2, post.Letter, heavy, "middle", noteSize); !p.meets(b) {
+					if b := p.e.textBox(cx, cy+p.e.capital(noteSize)/2, post.Letter, heavy, "middle", noteSize); !p.meets(b) && !p.overPot(b) {
 						p.centred(cx, cy, post.Letter, "letter heavy halo", noteSize)
 						return
 					}
@@ -583,4 +583,17 @@ func (p *plan) stand() {
 			})
 		}
 	}
+}
+
+// overPot tells whether a box reaches over a pot.
+func (p *plan) overPot(b box) bool {
+	sk := p.skeletonOf(b)
+	for i := range p.pots {
+		for _, q := range p.pots[i].all() {
+			if q.skeleton.Distance(sk) < q.radius {
+				return true
+			}
+		}
+	}
+	return false
 }
