@@ -203,7 +203,8 @@ func (d *section) roomsToLid() {
 		if d.lidGrade(v) > layout.Note {
 			class += gradeClass(d.lidGrade(v))
 		}
-		d.dimension(x, z, d.b.Height, words, class)
+		x0, x1 := spanOf(d.b, v)
+		d.dimension(x, z, x0, x1, words, class)
 	}
 }
 
@@ -253,8 +254,10 @@ func (d *section) tallestOn(v int) (x, z float64) {
 	return x, z
 }
 
-// dimension draws a length from z0 up to z1 at x (mm) with its words beside it.
-func (d *section) dimension(x, z0, z1 float64, words, class string) {
+// dimension draws the length from z0 up to the lid at x (mm) with its words
+// beside it, over the level's own span from x0 to x1 where that has room.
+func (d *section) dimension(x, z0, x0, x1 float64, words, class string) {
+	z1 := d.b.Height
 	px, y0, y1 := d.x(x), d.y(z0), d.y(z1)
 	t := new(trace).move(px-4, y0).line(px+4, y0).move(px, y0).line(px, y1).move(px-4, y1).line(px+4, y1)
 	if z1 > z0 {
@@ -267,24 +270,32 @@ func (d *section) dimension(x, z0, z1 float64, words, class string) {
 	}
 	base = math.Max(base, y1+3+cap)
 	short, _, _ := strings.Cut(words, " to ")
-	for _, say := range [...]string{words, short} {
-		if d.beside(px, base, say, class) {
-			break
+	own := box{d.x(x0) - 2, y1, d.x(x1) + 2, d.y(0)}
+	all := box{d.x(d.left) + 3, y1, d.x(d.right) - 3, d.y(0)}
+	for _, in := range [...]box{own, all} {
+		for _, say := range [...]string{words, short} {
+			if d.beside(px, base, say, class, in) {
+				return
+			}
 		}
 	}
 }
 
 // beside sets words beside a length at the first of some places that is free,
-// and tells whether there was one.
-func (d *section) beside(x, base float64, words, class string) bool {
+// within a box, and tells whether there was one.
+func (d *section) beside(x, base float64, words, class string, in box) bool {
 	for _, down := range [...]float64{0, 17, 34} {
-		for _, anchor := range [...]string{"start", "end"} {
+		for _, anchor := range [...]string{"start", "end", "middle"} {
 			at := x + 7
-			if anchor == "end" {
+			switch anchor {
+			case "end":
 				at = x - 7
+			case "middle": // on the line, which its halo breaks
+				at = math.Max(in.x0+d.e.width(noteSize, class, words)/2+1, x)
+				at = math.Min(in.x1-d.e.width(noteSize, class, words)/2-1, at)
 			}
 			b := d.e.textBox(at, base+down, words, class, anchor, noteSize)
-			if b.x0 < d.x(d.left)+3 || b.x1 > d.x(d.right)-3 || b.y1 > d.y(0) {
+			if b.x0 < in.x0 || b.x1 > in.x1 || b.y1 > in.y1 {
 				continue
 			}
 			free := true

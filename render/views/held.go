@@ -211,7 +211,7 @@ func (p *plan) crosses(x, y float64, b box, own *figure) float64 {
 			if _, d := f.body.skeleton.Nearest(at); d < f.body.radius-1/p.f.Per {
 				cost += 30
 				if f.pot == own.pot {
-					cost += 60
+					cost += 170
 				}
 			}
 		}

@@ -237,7 +237,7 @@ func (d *section) tags(o LiftedOptions, below int) {
 		if words == "" {
 			words = d.e.room(math.Max(l.Bottom-z, 0)) + " above"
 		}
-		d.tag(x0, x1, z, l.Bottom, words, false)
+		d.tag(x0, x1, z, l.Bottom, words)
 	}
 	if d.b.Levels[top].UnderLid {
 		_, z := d.tallestOn(top)
@@ -245,7 +245,7 @@ func (d *section) tags(o LiftedOptions, below int) {
 		if words == "" {
 			words = d.e.room(math.Max(d.b.Height-z, 0)) + " to the " + ceilingWord(d.b)
 		}
-		d.tag(x0, x1, z, d.b.Height, words, true)
+		d.tag(x0, x1, z, d.b.Height, words)
 	}
 }
 
@@ -261,9 +261,8 @@ func (d *section) tallestUnder(v int, x0, x1 float64) float64 {
 }
 
 // tag is a length over the shelf from x0 to x1, with white words on cobalt
-// beside it, clear of the posts at both ends; hanging from its upper end when
-// hang is set.
-func (d *section) tag(x0, x1, z0, z1 float64, words string, hang bool) {
+// beside it, clear of the posts at both ends, under its upper end.
+func (d *section) tag(x0, x1, z0, z1 float64, words string) {
 	y0, y1 := d.y(z0), d.y(z1)
 	w, h := d.e.width(textSize, strong, words)+14, 20.0
 	clear := (25 + postWide/2) * d.f.Per // the inset of a post and half of it (common practice)
@@ -274,10 +273,7 @@ func (d *section) tag(x0, x1, z0, z1 float64, words string, hang bool) {
 	}
 	t := new(trace).move(x-4, y0).line(x+4, y0).move(x, y0).line(x, y1).move(x-4, y1).line(x+4, y1)
 	d.path("live", string(*t))
-	y := (y0+y1)/2 - h/2
-	if hang {
-		y = math.Max(y1, math.Min(y, y0-h))
-	}
+	y := math.Max(y1, math.Min((y0+y1)/2-h/2, y0-h))
 	left := x + 10
 	for _, b := range d.boxes {
 		if c := (box{left, y, left + w, y + h}); c.off(b) < 1 {

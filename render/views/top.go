@@ -237,14 +237,14 @@ func (e *Easel) Top(s Subject, o TopOptions) Picture {
 	p.place()
 	p.chamber()
 	p.shelves()
+	p.corners()
+	p.clock()
 	p.passing()
 	for i := range p.pots {
 		p.pot(&p.pots[i])
 	}
 	p.hidden()
 	p.stand()
-	p.corners()
-	p.clock()
 	p.numbers()
 	p.gaps()
 	return p.picture(o.W, o.H, p.title(), p.f)
@@ -412,7 +412,7 @@ func (p *plan) pot(f *figure) {
 		if grade > layout.Note && name != p.o.Held && name != p.o.Chosen {
 			p.path("hatch"+gradeClass(grade), body)
 		}
-		if smaller(f.foot, f.body) {
+		if smaller(f.foot, f.body) && p.inner(f) >= footShown {
 			t := new(trace)
 			f.foot.trace(t, p.f)
 			p.path("foot", string(*t))
@@ -424,6 +424,10 @@ func (p *plan) pot(f *figure) {
 		}
 	})
 }
+
+// footShown is the radius of a pot, px, from which its foot is drawn: in a
+// smaller one the dots would run through its letter.
+const footShown = 21
 
 // potLabel is the accessible name of a pot: "mug 3, number 4".
 func (p *plan) potLabel(f *figure) string {
@@ -529,8 +533,10 @@ func (p *plan) outside(letter string, at plane.Vec) {
 		}
 		out = math.Max(out, lo)
 	}
-	// In a narrow gap the letter stands in its middle; the shelf's line may
-	// then run close by, so it wears a halo.
+	// In a gap too narrow for it the letter stands outside the wall.
+	if (far-out)*p.f.Per < p.e.capital(noteSize)+4 {
+		out = far + 22/p.f.Per
+	}
 	// Lines that stand close together push their letters aside.
 	x, y := p.f.Px(plane.Add(at, plane.Scale(dir, (out+far)/2)))
 	sx, sy := p.f.Move(plane.Left(dir))
