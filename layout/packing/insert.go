@@ -23,7 +23,7 @@ func Insert(p Problem, r Result, want int, seed uint64, work int64) (Result, boo
 	var s spot
 	var ok bool
 	for {
-		if s, ok = b.room(kind); ok || g.kinds[kind].thin || c.work > Look*work {
+		if s, ok = b.room(kind); ok || g.kinds[kind].thin || c.work > Look*work || !p.goOn() {
 			break
 		}
 	}
@@ -96,7 +96,7 @@ func Squeeze(p Problem, r Result, want int, seed uint64, work int64) (Result, bo
 	c.ask(a)
 	h := newHopper(c, rnd)
 	h.start()
-	for h.bestE > 1e-10 && c.work < Look*work {
+	for h.bestE > 1e-10 && c.work < Look*work && p.goOn() {
 		h.hop()
 	}
 	copy(c.x, h.best)

@@ -86,7 +86,14 @@ type Problem struct {
 	// Grid and TurnGrid are what positions and turns are rounded to;
 	// 0 means 0.1 mm and 0.1 degree.
 	Grid, TurnGrid float64
+	// Pause, when there is one, is called now and then while Insert, Squeeze
+	// and Spread work, so that a page can do them in slices; when it answers
+	// false they end early. It has no part in what they find.
+	Pause func() bool
 }
+
+// goOn is Pause, or true.
+func (p *Problem) goOn() bool { return p.Pause == nil || p.Pause() }
 
 // Needs are the least distances of the skeletons of two kinds' parts, mm:
 // [kindA][partA][kindB][partB]. They are symmetric, and need not be metric.

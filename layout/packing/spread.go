@@ -93,7 +93,7 @@ func (s *stretcher) loosen(looks int64) {
 	s.aim(s.best)
 	s.look()
 	patience := 30*(c.n-c.fixed) + 100
-	for c.work < looks*3/4 && s.dull < patience && s.t < s.comfort {
+	for c.work < looks*3/4 && s.dull < patience && s.t < s.comfort && c.g.p.goOn() {
 		s.hop()
 	}
 }
@@ -110,7 +110,7 @@ func (s *stretcher) even() {
 		left++
 	}
 	fine := stop{rounds: 250, slow: 1e-7, enough: enough}
-	for k := 0; k < spreadLevels && left > 0 && s.t < s.comfort; k++ {
+	for k := 0; k < spreadLevels && left > 0 && s.t < s.comfort && c.g.p.goOn(); k++ {
 		copy(c.x, s.best)
 		// a little more than can be borne shows who is held
 		s.ask(math.Min(s.comfort, s.t+float64(0.01*s.unit)))
@@ -133,7 +133,7 @@ func (s *stretcher) even() {
 		}
 		copy(c.x, s.best)
 		next := s.t
-		for step := (s.comfort - s.t) / 2; step > float64(1e-3*s.unit); step /= 2 {
+		for step := (s.comfort - s.t) / 2; step > float64(1e-3*s.unit) && c.g.p.goOn(); step /= 2 {
 			s.ask(math.Min(s.comfort, next+step))
 			if s.d.lower(c, c.x, fine); s.bears() >= next {
 				next = math.Min(s.bears(), s.comfort)

@@ -32,6 +32,12 @@ const (
 // level that are not locked. The row is added to the load by the edits when it
 // is new. The error says what about the pot or the load has no meaning.
 func RoomForOne(l *layout.Load, w layout.Ware, seed uint64) (Room, error) {
+	return RoomInSlices(l, w, seed, nil)
+}
+
+// RoomInSlices is RoomForOne that asks pause now and then and ends early,
+// without room, when that answers false.
+func RoomInSlices(l *layout.Load, w layout.Ware, seed uint64, pause func() bool) (Room, error) {
 	l = l.Clone()
 	edits := []layout.Edit{}
 	row := l.WareOf(layout.Pot{Ware: w.Name})
@@ -63,7 +69,7 @@ func RoomForOne(l *layout.Load, w layout.Ware, seed uint64) (Room, error) {
 		}
 	}
 	before := clearance.Check(b)
-	s := &Search{context: c, seed: seed, barred: map[int]string{}, unstood: map[int]string{}, capacities: map[capacityKey]int{}, areaOf: map[string][]float64{}}
+	s := &Search{context: c, seed: seed, barred: map[int]string{}, unstood: map[int]string{}, capacities: map[capacityKey]int{}, areaOf: map[string][]float64{}, pause: pause}
 	f := frameOf(c, b, func(*layout.Level, *layout.Placement) bool { return true })
 	tallest, taking := 0.0, 0
 	for _, moving := range []bool{false, true} {
@@ -140,6 +146,7 @@ func (s *Search) oneMore(st *storey, k int, moving bool) (set []placed, moves in
 		wants[p.kind]++
 	}
 	sp := s.context.problemOf(st, wants, fixed)
+	sp.problem.Pause = s.pause
 	start := packing.Result{Set: append([]packing.Standing(nil), sp.problem.Fixed...)}
 	wantOf := map[int]int{}
 	for i, w := range sp.problem.Wants {

@@ -28,9 +28,10 @@ type Search struct {
 	refused    string         // why no design could be built
 	capacities map[capacityKey]int
 	areaOf     map[string][]float64
-	quick      bool       // only a survey for an estimate: fewer designs are weighed
-	stretch    float64    // pots take so many times the area they take among their like; 0 means 1
-	evenedOf   *candidate // the candidate that evenedTo was made from
+	pause      func() bool // asked now and then by RoomForOne and Spread; false: end early
+	quick      bool        // only a survey for an estimate: fewer designs are weighed
+	stretch    float64     // pots take so many times the area they take among their like; 0 means 1
+	evenedOf   *candidate  // the candidate that evenedTo was made from
 	evenedTo   *candidate
 
 	binBuf   []bin

@@ -199,7 +199,7 @@ func (s *Session) merge(pending map[string]*layout.Ware, w layout.Ware) (layout.
 		if old == nil && !cones {
 			return w, 0
 		}
-		if !cones && s.alike(*old, w) {
+		if !cones && (s.alike(*old, w) || agrees(old, &w)) {
 			joined := *old
 			joined.Count += w.Count
 			return joined, old.Count
@@ -221,6 +221,20 @@ func freeName(base string, n int) string {
 func (s *Session) alike(a, b layout.Ware) bool {
 	a.Count = b.Count
 	return warelist.Format(a, s.now.Units) == warelist.Format(b, s.now.Units)
+}
+
+// agrees tells whether a typed row says nothing that an older one does not:
+// "12 mugs 95 x 86" are more of the mugs with handle and glaze.
+func agrees(old, w *layout.Ware) bool {
+	same := func(said, is string) bool { return said == "" || said == is }
+	return old.Height == w.Height && old.Across == w.Across && old.Length == w.Length && old.Width == w.Width &&
+		same(string(w.Silhouette), string(old.Silhouette)) && same(string(w.Plan), string(old.Plan)) &&
+		same(w.Owner, old.Owner) && same(w.Ticket, old.Ticket) && same(w.Since, old.Since) && same(string(w.Must), string(old.Must)) &&
+		same(w.Glaze.Name, old.Glaze.Name) && same(string(w.Glaze.Cone), string(old.Glaze.Cone)) &&
+		same(w.Clay.Name, old.Clay.Name) && same(string(w.Clay.Cone), string(old.Clay.Cone)) &&
+		(w.Flags == layout.Flags{} || w.Flags == old.Flags) && (w.Stand == layout.Stand{} || w.Stand == old.Stand) &&
+		len(w.Profile) == 0 && len(w.Handles) == 0 && w.Spout == nil && w.Foot == 0 && w.Knob == 0 && w.Mass == 0 && w.Wall == 0 &&
+		w.LidOn == nil && w.HighAllowance == nil && w.WideAllowance == nil && w.Nested == 0 && w.Value == 0 && w.Dry == ""
 }
 
 // CSV is the ware list as a spreadsheet reads it.

@@ -1,0 +1,601 @@
+package session
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"threepost/layout"
+	"threepost/layout/clearance"
+	"threepost/layout/edit"
+	"threepost/layout/planner"
+	"threepost/layout/silhouette"
+	"threepost/layout/stacks"
+)
+
+// ofTheWare are rules that a pot breaks wherever it stands.
+func ofTheWare(r layout.RuleName) bool {
+	switch r {
+	case layout.FitsFiring, layout.GlazedFoot, layout.TallNarrow, layout.RunnyCookie:
+		return true
+	}
+	return false
+}
+
+// counts tells whether a report has an unaccepted finding of a rule that is at
+// least so grave.
+func counts(r clearance.Report, rule layout.RuleName, g layout.Grade) bool {
+	for i := range r.Findings {
+		if f := &r.Findings[i]; f.Rule == rule && f.Grade >= g {
+			return true
+		}
+	}
+	return false
+}
+
+// asItStands is the change without anything done about it.
+func (f *Fitting) asItStands() []maybe {
+	says := "It fits as it stands"
+	if e := f.change[0]; e.Act == layout.SetFurniture {
+		says = "Take another from the box: enough are left"
+	}
+	return []maybe{{says: says}}
+}
+
+// Most that mends of mends are looked into.
+const (
+	mendDepth   = 3
+	mendMenders = 8
+)
+
+// mend tries the mends of what the change breaks, and the mends of what those
+// leave, posts before pots.
+func (f *Fitting) mend() []maybe {
+	var out []maybe
+	left := mendMenders
+	var look func(l *layout.Load, says []string, edits []layout.Edit, depth int)
+	look = func(l *layout.Load, says []string, edits []layout.Edit, depth int) {
+		b, err := stacks.Build(l)
+		if err != nil || left == 0 {
+			return
+		}
+		left--
+		c := clearance.New(b)
+		r := c.Check()
+		broken := f.firstNew(r)
+		if broken == nil {
+			return
+		}
+		for _, m := range edit.NewMender(b, c, r).Mends(*broken, nil) {
+			if withdraws(m.Edits) || f.touches(m.Edits) {
+				continue
+			}
+			next, err := edit.Apply(l, m.Edits...)
+			if err != nil {
+				continue
+			}
+			all := append(append([]layout.Edit(nil), edits...), m.Edits...)
+			words := append(append([]string(nil), says...), withoutLid(m.Say))
+			after, err := stacks.Build(next)
+			if err != nil {
+				continue
+			}
+			if f.noWorse(clearance.Check(after)) {
+				out = append(out, maybe{says: joined(words), detail: f.postsDetail(b, after, m.Edits), edits: all})
+				continue
+			}
+			if depth+1 < mendDepth {
+				look(next, words, all, depth+1)
+			}
+		}
+	}
+	look(f.changed, nil, nil, 0)
+	return out
+}
+
+// firstNew is the gravest finding that the load did not have before.
+func (f *Fitting) firstNew(r clearance.Report) *layout.Finding {
+	for i := range r.Findings {
+		n := &r.Findings[i]
+		if n.Grade == layout.Note || n.Accepted != "" {
+			continue
+		}
+		if old := f.before.Find(n.Key); old == nil || old.Grade < n.Grade || worse(n, old) {
+			return n
+		}
+	}
+	return nil
+}
+
+// withoutLid is a mend's words without what it leaves to the lid, which the
+// answer tells by itself.
+func withoutLid(say string) string {
+	if i := strings.LastIndex(say, ": "); i > 0 && strings.Contains(say[i:], " left to the ") {
+		return say[:i]
+	}
+	return say
+}
+
+// joined says acts one after another.
+func joined(says []string) string {
+	for i := 1; i < len(says); i++ {
+		says[i] = strings.ToLower(says[i][:1]) + says[i][1:]
+	}
+	return list(says)
+}
+
+func withdraws(edits []layout.Edit) bool {
+	for i := range edits {
+		if edits[i].Act == layout.Withdraw {
+			return true
+		}
+	}
+	return false
+}
+
+// postsDetail tells new posts: "3 × (100 + 10 + 5). Left 2 takes 103, 12 above
+// the tall mug. The box holds six 5s."
+func (f *Fitting) postsDetail(before, after *stacks.Built, edits []layout.Edit) string {
+	text := ""
+	for i := range edits {
+		e := &edits[i]
+		if e.Act != layout.SetPosts {
+			continue
+		}
+		v := f.s.levelIndex(e.Tower, e.Level)
+		if v < 0 {
+			continue
+		}
+		text += f.s.made(postsOf(after, after.Levels[v].Posts)) + ". "
+		if under := levelUnder(after, v); under >= 0 {
+			text += capital(f.s.Checker().LevelName(under)) + " takes " + f.s.down(after.TakesUnder(under, v)) + f.above(after, under) + ". "
+		}
+		if len(e.Posts) > 0 && len(before.Levels[v].Posts) > 0 {
+			was := before.Posts[before.Levels[v].Posts[0]].MakeUp
+			if m := e.Posts[0]; len(m) == len(was)+1 {
+				text += f.boxHolds(before, m[len(m)-1])
+			}
+		}
+	}
+	return strings.TrimSpace(text)
+}
+
+// above says how much is left over the pot in question: ", 12 above the tall
+// mug".
+func (f *Fitting) above(b *stacks.Built, level int) string {
+	if f.pot == "" {
+		return ""
+	}
+	for i := range b.Pots {
+		p := &b.Pots[i]
+		if p.Level != level || p.Pot.String() != f.pot {
+			continue
+		}
+		one := stacks.Built{Load: b.Load, Levels: b.Levels, Shelves: b.Shelves, Height: b.Height, Towers: b.Towers, Pots: b.Pots[i : i+1]}
+		if h := roomsAbove(&one)[level]; h.any {
+			return ", " + f.s.down(h.mm) + " above the " + p.Pot.Ware
+		}
+	}
+	return ""
+}
+
+// boxHolds counts what is left of a piece before it is taken.
+func (f *Fitting) boxHolds(before *stacks.Built, piece layout.Piece) string {
+	stock := stacks.NewStock(&before.Load.Furniture)
+	stock.Use(before)
+	for i := range before.Load.Furniture.Posts {
+		k := &before.Load.Furniture.Posts[i]
+		if k.Height == piece.Height && k.Name == piece.Name {
+			n := stock.Posts[i]
+			return "The box holds " + number(n) + " " + f.s.postSaid(piece.Height) + onOff(n == 1, "", "s") + ". "
+		}
+	}
+	return ""
+}
+
+// mostSwaps is how many pots are tried to change places with.
+const mostSwaps = 60
+
+// swap lets the pot in question change places with another kind that does not
+// stand yet.
+func (f *Fitting) swap() []maybe {
+	if f.pot == "" {
+		return nil
+	}
+	b, err := stacks.Build(f.changed)
+	if err != nil {
+		return nil
+	}
+	own := -1
+	for i := range b.Pots {
+		if b.Pots[i].Pot.String() == f.pot {
+			own = i
+		}
+	}
+	if own < 0 {
+		return nil
+	}
+	names := clearance.New(b)
+	var out []maybe
+	tried := map[[2]int]bool{} // level and kind
+	for i := range b.Pots {
+		p := &b.Pots[i]
+		if p.Cones != nil || p.Kind == b.Pots[own].Kind || p.Level == b.Pots[own].Level || len(out) >= mostSwaps || f.kept.pots[place{p.Level, p.At}] {
+			continue
+		}
+		if key := [2]int{p.Level, p.Kind}; tried[key] {
+			continue
+		}
+		edits := []layout.Edit{{Act: layout.SwapPots, Pot: f.pot, Other: p.Pot.String()}}
+		next, err := edit.Apply(f.changed, edits...)
+		if err != nil {
+			continue
+		}
+		after, err := stacks.Build(next)
+		if err != nil || !f.noWorse(clearance.Check(after)) {
+			continue
+		}
+		tried[[2]int{p.Level, p.Kind}] = true
+		out = append(out, maybe{says: "Swap it with " + names.Name(i), edits: edits})
+	}
+	return out
+}
+
+// without leaves the pot in question out.
+func (f *Fitting) without() []maybe {
+	if f.pot == "" {
+		return nil
+	}
+	return []maybe{{says: "Leave it out", detail: "It goes back to the table; the rest stays.", edits: []layout.Edit{{Act: layout.Withdraw, Pot: f.pot}}}}
+}
+
+// instead sets a pot that waits where the one left out stood.
+func (f *Fitting) instead() []maybe {
+	i := f.s.potIndex(f.pot)
+	if i < 0 {
+		return nil
+	}
+	was := standingOf(f.s.seen.built, i)
+	var out []maybe
+	for k := range f.s.now.Ware {
+		w := &f.s.now.Ware[k]
+		for _, p := range w.Pots() {
+			if f.s.stands(p.String()) {
+				continue
+			}
+			at, turn := was.at, was.turn
+			out = append(out, maybe{says: "Set " + article(w.Name) + " in its place", edits: []layout.Edit{{Act: layout.Withdraw, Pot: f.pot},
+				{Act: layout.SetPot, Pot: p.String(), Tower: was.tower, Level: was.number, At: &at, Turn: &turn}}})
+			break
+		}
+	}
+	return out
+}
+
+// plan plans all that does not stand anew, round what stands.
+func (f *Fitting) plan() []maybe {
+	l := f.locked(f.changed)
+	if f.pot != "" { // it does not stand yet
+		for i := range l.Towers {
+			for k := range l.Towers[i].Levels {
+				for n := range l.Towers[i].Levels[k].Set {
+					if p := &l.Towers[i].Levels[k].Set[n]; p.Pot.String() == f.pot {
+						p.Locked = false
+					}
+				}
+			}
+		}
+	}
+	s, err := planner.Start(l, jobSeed)
+	if err != nil {
+		return nil
+	}
+	for spent := 0; spent < planWork; spent += planWork / 8 {
+		if s.Step(planWork / 8) {
+			break
+		}
+	}
+	p, ok := s.Best()
+	set, _ := countPots(f.s.now)
+	if !ok || p.Set == 0 || p.Set < set && len(f.told) > 0 {
+		return nil // there are answers that leave out less
+	}
+	towers := f.unlocked(p.Load.Towers)
+	says := fmt.Sprintf("Set what does not stand yet anew: %d of %d go in", p.Set, p.Of)
+	detail := ""
+	for _, w := range p.Waits {
+		if f.s.now.WareOf(layout.Pot{Ware: w.Ware}) != nil || w.Ware == f.pot {
+			detail += capital(silhouette.Counted(w.Count, w.Ware)) + onOff(w.Count == 1, " waits. ", " wait. ")
+		}
+	}
+	if p.Set < set {
+		detail = strings.TrimSpace(fmt.Sprintf("%s fewer than planned. ", silhouette.Counted(set-p.Set, "pot")) + detail)
+	}
+	return []maybe{{says: says, detail: strings.TrimSpace(detail), edits: []layout.Edit{{Act: layout.Arrange, Towers: towers}}}}
+}
+
+// unlocked gives towers back the locks that the load has itself.
+func (f *Fitting) unlocked(towers []layout.Tower) []layout.Tower {
+	locked := map[string]bool{}
+	out := layout.CloneTowers(towers)
+	for i := range f.changed.Towers {
+		for _, v := range f.changed.Towers[i].Levels {
+			for _, p := range v.Set {
+				locked[p.Pot.String()] = p.Locked
+			}
+		}
+	}
+	for i := range out {
+		own := f.changed.Tower(out[i].Name)
+		for k := range out[i].Levels {
+			out[i].Levels[k].Locked = own != nil && k < len(own.Levels) && own.Levels[k].Locked
+			for n := range out[i].Levels[k].Set {
+				p := &out[i].Levels[k].Set[n]
+				p.Locked = locked[p.Pot.String()]
+			}
+		}
+	}
+	return out
+}
+
+// touches tells whether edits move something that stands already.
+func (f *Fitting) touches(edits []layout.Edit) bool {
+	b := f.s.seen.built
+	stands := func(id string) bool {
+		if id == f.pot {
+			return false
+		}
+		for i := range f.changed.Towers {
+			t := &f.changed.Towers[i]
+			for k := range t.Levels {
+				for _, p := range t.Levels[k].Set {
+					if p.Pot.String() == id {
+						return f.kept.pots[place{f.s.levelIndex(t.Name, k+1), p.At}]
+					}
+				}
+			}
+		}
+		return false
+	}
+	begun := func(level int) bool { // posts, shelf or pots of it stand
+		if level < 0 {
+			return true
+		}
+		if f.kept.posts[level] || f.kept.shelves[level] {
+			return true
+		}
+		return false
+	}
+	for i := range edits {
+		e := &edits[i]
+		v := f.s.levelIndex(e.Tower, e.Level)
+		switch e.Act {
+		case layout.SetPot, layout.Withdraw:
+			if stands(e.Pot) {
+				return true
+			}
+		case layout.SwapPots:
+			if stands(e.Pot) || stands(e.Other) {
+				return true
+			}
+		case layout.SetPosts, layout.MoveShelf, layout.RemoveLevel, layout.AddLevel:
+			if begun(v) {
+				return true
+			}
+		case layout.SwapLevels:
+			w := f.s.levelIndex(e.Tower, e.OtherLevel)
+			if e.Other != "" {
+				w = f.s.levelIndex(e.Other, e.OtherLevel)
+			}
+			for _, x := range []int{v, w} {
+				for _, up := range append(aboveOf(b, x), x) {
+					if up >= 0 && begun(up) && up != x {
+						return true
+					}
+				}
+				if x < 0 || f.anyStands(x) {
+					return true
+				}
+			}
+		case layout.MoveLine:
+			for x := range b.Levels {
+				if b.Towers[b.Levels[x].Tower].Name == e.Tower && begun(x) {
+					return true
+				}
+			}
+		case layout.Arrange:
+			if !f.keepsAll(e.Towers) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func aboveOf(b *stacks.Built, level int) []int {
+	if level < 0 {
+		return nil
+	}
+	return append([]int(nil), b.Levels[level].Above...)
+}
+
+// anyStands tells whether a pot of a level stands already.
+func (f *Fitting) anyStands(level int) bool {
+	for p := range f.kept.pots {
+		if p.level == level {
+			return true
+		}
+	}
+	return false
+}
+
+// keepsAll tells whether an arrangement has every pot that stands where it
+// stands, and every level that is begun as it is.
+func (f *Fitting) keepsAll(towers []layout.Tower) bool {
+	b := f.s.seen.built
+	is := map[place]string{}
+	for i := range towers {
+		for k := range towers[i].Levels {
+			for _, p := range towers[i].Levels[k].Set {
+				is[place{f.s.levelIndex(towers[i].Name, k+1), p.At}] = p.Pot.Ware
+			}
+		}
+	}
+	for i := range b.Pots {
+		p := &b.Pots[i]
+		if at := (place{p.Level, p.At}); f.kept.pots[at] && is[at] != p.Pot.Ware && is[at] != f.pot {
+			return false
+		}
+	}
+	for level := range b.Levels {
+		if !f.kept.posts[level] && !f.kept.shelves[level] {
+			continue
+		}
+		own := f.s.levelOf(b, level)
+		v := &b.Levels[level]
+		found := false
+		for i := range towers {
+			if towers[i].Name == b.Towers[v.Tower].Name && v.Number <= len(towers[i].Levels) {
+				found = fmt.Sprint(towers[i].Levels[v.Number-1].Posts) == fmt.Sprint(own.Posts)
+			}
+		}
+		if !found {
+			return false
+		}
+	}
+	return true
+}
+
+// detail tells what is over the pot in question after an answer.
+func (f *Fitting) detail(b *stacks.Built) string {
+	for i := range b.Pots {
+		if p := &b.Pots[i]; p.Pot.String() == f.pot && p.Level >= 0 {
+			return capital(f.s.Checker().LevelName(p.Level)) + " takes " + f.s.takes(b, p.Level) + f.above(b, p.Level) + "."
+		}
+	}
+	return ""
+}
+
+// mostHeights is how many other heights of a level are tried when a post is
+// missing, the nearest first.
+const mostHeights = 8
+
+// otherHeights gives a level that misses a post another height, the nearest
+// that can be made; pots that are then too tall wait.
+func (f *Fitting) otherHeights() []maybe {
+	b, err := stacks.Build(f.changed)
+	if err != nil {
+		return nil
+	}
+	stock := stacks.NewStock(&f.changed.Furniture)
+	stock.Use(b)
+	c := stacks.NewCatalogue(&f.changed.Furniture, stacks.Bounds{UpTo: b.Height})
+	checker := clearance.New(b)
+	words := edit.NewMender(b, checker, checker.Check())
+	var out []maybe
+	for v := len(b.Levels) - 1; v >= 0; v-- {
+		if f.kept.posts[v] || f.kept.shelves[v] || !usesShort(b, v, stock) {
+			continue
+		}
+		left := stock.Clone()
+		for _, m := range postsOf(b, b.Levels[v].Posts) {
+			left.Return(m, 1)
+		}
+		now := tallOf(b, v)
+		heights := c.Heights(len(b.Levels[v].Posts), left)
+		slices.SortStableFunc(heights, func(x, y stacks.Height) int {
+			return cmp.Compare(math.Abs(x.Real-now), math.Abs(y.Real-now))
+		})
+		for _, h := range heights[:min(len(heights), mostHeights)] {
+			if m, ok := f.atHeight(b, v, words, h.Posts); ok {
+				out = append(out, m)
+			}
+		}
+	}
+	slices.SortStableFunc(out, func(x, y maybe) int { return cmp.Compare(len(x.edits), len(y.edits)) })
+	return out
+}
+
+// atHeight is a level on other posts, without the pots that are too tall then.
+func (f *Fitting) atHeight(b *stacks.Built, level int, words *edit.Mender, posts []layout.MakeUp) (maybe, bool) {
+	edits := []layout.Edit{words.PostsEdit(level, posts)}
+	out := map[string]int{}
+	var names []string
+	for range 4 {
+		next, err := edit.Apply(f.changed, edits...)
+		if err != nil {
+			return maybe{}, false
+		}
+		after, err := stacks.Build(next)
+		if err != nil {
+			return maybe{}, false
+		}
+		r := clearance.Check(after)
+		if f.noWorse(r) {
+			m := maybe{says: words.SayPosts(level, posts), detail: f.postsDetail(b, after, edits[:1]), edits: edits}
+			if len(names) > 0 {
+				slices.Sort(names)
+				wait := make([]string, len(names))
+				for i, n := range names {
+					wait[i] = silhouette.Counted(out[n], n)
+				}
+				m.says += "; " + list(wait) + onOff(len(edits) == 2, " waits", " wait")
+			}
+			return m, true
+		}
+		more := false
+		for i := range r.Findings {
+			n := &r.Findings[i]
+			if n.Rule != layout.RoomAbove && n.Rule != layout.RoomToLid || n.Grade == layout.Note {
+				continue
+			}
+			if old := f.before.Find(n.Key); old != nil && old.Grade >= n.Grade && !worse(n, old) {
+				continue
+			}
+			for _, t := range n.Things {
+				p, err := next.Find(t.Name)
+				if t.Kind != layout.ThingPot || err != nil {
+					continue
+				}
+				e := layout.Edit{Act: layout.Withdraw, Pot: p.String()}
+				if f.touches([]layout.Edit{e}) || hasEdit(edits, e.Pot) {
+					continue
+				}
+				if out[p.Ware] == 0 {
+					names = append(names, p.Ware)
+				}
+				out[p.Ware]++
+				edits, more = append(edits, e), true
+			}
+		}
+		if !more {
+			return maybe{}, false
+		}
+	}
+	return maybe{}, false
+}
+
+func hasEdit(edits []layout.Edit, pot string) bool {
+	for i := range edits {
+		if edits[i].Pot == pot {
+			return true
+		}
+	}
+	return false
+}
+
+// usesShort tells whether a level uses a piece of which too many are taken.
+func usesShort(b *stacks.Built, level int, s *stacks.Stock) bool {
+	for _, m := range postsOf(b, b.Levels[level].Posts) {
+		for _, piece := range m {
+			for i := range b.Load.Furniture.Posts {
+				if k := &b.Load.Furniture.Posts[i]; k.Height == piece.Height && k.Name == piece.Name && s.Posts[i] < 0 {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
