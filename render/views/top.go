@@ -535,7 +535,7 @@ func (p *plan) outside(letter string, at plane.Vec) {
 	}
 	// In a gap too narrow for it the letter stands outside the wall.
 	if (far-out)*p.f.Per < p.e.capital(noteSize)+4 {
-		out = far + 22/p.f.Per
+		out = far + 30/p.f.Per
 	}
 	// Lines that stand close together push their letters aside.
 	x, y := p.f.Px(plane.Add(at, plane.Scale(dir, (out+far)/2)))

@@ -16,13 +16,13 @@ export function Mark(mark, key, on) {
     return html`<g key=${key} class=${mark.class} data-id=${mark.id} aria-label=${mark.id && mark.label ? mark.label : undefined}
       role=${mark.id && mark.label ? 'img' : undefined} ...${picked}>${(mark.marks || []).map((m, i) => Mark(m, i, null))}</g>`;
   }
-  return html`<path key=${key} d=${mark.d} class=${mark.class} data-id=${mark.id} fill=${mark.fill}
-    aria-label=${mark.id && mark.label ? mark.label : undefined} role=${mark.id && mark.label ? 'img' : undefined} ...${picked} />`;
+  return html`<path key=${key} d=${mark.d} class=${mark.class} data-id=${mark.id} fill=${mark.fill} ...${picked} />`;
 }
 
 function reachable(focusable, mark) {
+  if (!focusable || mark.kind !== 'group') return false; // a place has one stop, though it may have more marks
   if (typeof focusable === 'function') return focusable(mark);
-  return !!focusable && focusable.includes(mark.id.slice(0, mark.id.indexOf(':')));
+  return focusable.includes(mark.id.slice(0, mark.id.indexOf(':')));
 }
 
 // A picture. One of its px is a sixteenth of a rem, so that it grows with the
@@ -44,7 +44,7 @@ export function Picture({ picture, over, moved, hide, label, className, onpick, 
     if (onenter) own.onPointerEnter = (event) => onenter(mark, event);
     if (onleave) own.onPointerLeave = (event) => onleave(mark, event);
     if (reach) {
-      own.tabIndex = 0;
+      own.tabindex = 0; // small letters: SVG tells them apart
       own.role = 'button';
       own.onKeyDown = (event) => {
         if (onpick && (event.key === 'Enter' || event.key === ' ')) {
