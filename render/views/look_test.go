@@ -146,6 +146,25 @@ func BenchmarkTop(b *testing.B) {
 	}
 }
 
+// BenchmarkTopCrowded is the most crowded level of the front-loader.
+func BenchmarkTopCrowded(b *testing.B) {
+	e, s := easel(b), sample(b, "front-loader")
+	most, level := 0, 0
+	for v := range s.Built.Levels {
+		n := len(s.Built.Levels[v].Pots)
+		for _, u := range Beside(s.Built, v) {
+			n += len(s.Built.Levels[u].Pots)
+		}
+		if n > most {
+			most, level = n, v
+		}
+	}
+	b.ReportMetric(float64(most), "pots")
+	for b.Loop() {
+		e.Top(s, TopOptions{W: 900, H: 700, Level: level})
+	}
+}
+
 func BenchmarkElevation(b *testing.B) {
 	e, s := easel(b), sample(b, "studio")
 	for b.Loop() {
