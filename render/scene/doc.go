@@ -19,11 +19,11 @@
 // counter-clockwise seen from outside and every mesh but the kiln's is closed,
 // so back faces may be left out, or painted flat where a plane cuts.
 //
-//	          elevation
-//	   eye o_  |            azimuth: bearing on which the eye stands,
-//	        \`-.            180 is in front, where a person stands
-//	         \  `-._
-//	          \_____`_ target
+//	       elevation
+//	eye o_  |            azimuth: bearing on which the eye stands,
+//	     \`-.            180 is in front, where a person stands
+//	      \  `-._
+//	       \_____`_ target
 //
 // The parts of a pot contain its mesh (law): what is drawn is never larger
 // than what is checked.

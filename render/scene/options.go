@@ -1,28 +1,27 @@
 package scene
 
 import (
-	"threepost/layout"
 	"threepost/layout/clearance"
 	"threepost/layout/measure"
 	"threepost/layout/stacks"
 )
 
-// Options say what is shown and how.
+// Options say what is shown and how. The zero value shows the whole load in
+// quiet clay on the light ground, without the kiln.
 type Options struct {
-	Level    int // into Built.Levels: the highest that is shown, those above are lifted away
-	All      bool
-	Colour   WareColour
-	Dark     bool
-	Kiln     bool              // floor and far walls
-	Sight    bool              // tubes of sight from the spyholes to the cones they watch
-	Units    measure.Units     // of the figures in labels
-	Report   *clearance.Report // for ByFindings; checked anew when nil
-	Fixed    map[layout.Pot]bool
-	Steps    int // corners of a round pot; 0 means 24
-	NoLabels bool
+	// Up is 1 + the index into Built.Levels of the level that is looked at:
+	// levels whose shelves lie higher are lifted away, the posts that stand on
+	// it stay. 0 shows all.
+	Up     int
+	Colour WareColour
+	Dark   bool
+	Kiln   bool              // floor and far walls
+	Sight  bool              // tubes of sight from the spyholes to the cones they watch
+	Units  measure.Units     // of the figures in labels
+	Report *clearance.Report // for ByFindings; checked when nil
 }
 
-// WareColour is what the colour of a pot tells.
+// WareColour is what the colour of a pot tells; empty is clay.
 type WareColour string
 
 // The choices. All but clay give every piece a mark too.
