@@ -28,6 +28,8 @@ func (s *Session) ShelfChoices() []Choice {
 		if n := len(b.Towers[t].Levels); b.Towers[t].Leaf && n > 0 {
 			if choice, ok := s.oneShelfMore(b, t, stock, c); ok {
 				out = append(out, choice)
+			} else {
+				out = append(out, s.sidesOver(b, t, stock, c)...)
 			}
 		}
 	}
@@ -127,15 +129,14 @@ func (s *Session) firstShelves() []Choice {
 		}
 		sides := []side{{"stack", layout.ShelfAt{Kind: k.Name}, o}}
 		if strings.HasPrefix(string(k.Shape.Kind), "half") {
-			sides = []side{{"left side", layout.ShelfAt{Kind: k.Name, At: plane.Vec{-3, 0}, Turn: 270}, o}, {"right side", layout.ShelfAt{Kind: k.Name, At: plane.Vec{3, 0}, Turn: 90}, o}}
+			sides = twoSides(k.Name, o)
 		}
 		for _, h := range c.Heights(3, stock) {
 			if h.Real < s.now.Limits(layout.BottomShelf).Plan-1e-6 {
 				continue
 			}
-			if choice, ok := s.layFirst(sides, h); ok {
+			if choice, ok := s.lay(sides, h, layout.Support{}, ""); ok {
 				out = append(out, choice)
-				break
 			}
 			break
 		}
@@ -150,12 +151,49 @@ type side struct {
 	outline plane.Outline
 }
 
-// layFirst lays shelves on the floor on three posts each, where that brings no
+// twoSides are two half shelves side by side.
+func twoSides(kind string, o plane.Outline) []side {
+	return []side{{"left side", layout.ShelfAt{Kind: kind, At: plane.Vec{-3, 0}, Turn: 270}, o}, {"right side", layout.ShelfAt{Kind: kind, At: plane.Vec{3, 0}, Turn: 90}, o}}
+}
+
+// sidesOver lays two half shelves side by side over the top shelf of a tower
+// that has no more shelves like it, on the lowest posts that clear its pots.
+func (s *Session) sidesOver(b *stacks.Built, t int, stock *stacks.Stock, c *stacks.Catalogue) []Choice {
+	tower := &b.Towers[t]
+	top := tower.Levels[len(tower.Levels)-1]
+	if s.now.Tower("left side") != nil || s.now.Tower("right side") != nil {
+		return nil
+	}
+	tall := 0.0
+	for _, p := range b.Levels[top].Pots {
+		tall = math.Max(tall, b.Pots[p].Body.Height)
+	}
+	for i := range s.now.Furniture.Shelves {
+		k := &s.now.Furniture.Shelves[i]
+		o, err := k.Shape.Outline()
+		if err != nil || stock.Shelves[i] < 2 || !strings.HasPrefix(string(k.Shape.Kind), "half") {
+			continue
+		}
+		for _, h := range c.Heights(6, stock) {
+			if h.Real < tall+s.now.Limits(layout.RoomAbove).Plan {
+				continue
+			}
+			h.Posts = h.Posts[:3] // alike where all six are one height
+			if choice, ok := s.lay(twoSides(k.Name, o), h, layout.Support{Tower: tower.Name, Level: b.Levels[top].Number}, " over "+s.Checker().LevelName(top)); ok {
+				return []Choice{choice}
+			}
+			break
+		}
+	}
+	return nil
+}
+
+// lay lays shelves on a support, on three posts each, where that brings no
 // problem.
-func (s *Session) layFirst(sides []side, h stacks.Height) (Choice, bool) {
-	var towers []layout.Tower
+func (s *Session) lay(sides []side, h stacks.Height, on layout.Support, where string) (Choice, bool) {
+	towers := layout.CloneTowers(s.now.Towers)
 	for _, sd := range sides {
-		towers = append(towers, layout.Tower{Name: sd.name, On: []layout.Support{{}}, Lines: s.threeLines(sd),
+		towers = append(towers, layout.Tower{Name: sd.name, On: []layout.Support{on}, Lines: s.threeLines(sd),
 			Levels: []layout.Level{{Shelves: []layout.ShelfAt{sd.at}, Posts: postsOrOne(h.Posts)}}})
 	}
 	edits := []layout.Edit{{Act: layout.Arrange, Towers: towers}}
@@ -164,7 +202,7 @@ func (s *Session) layFirst(sides []side, h stacks.Height) (Choice, bool) {
 	}
 	say := "Lay a " + sides[0].at.Kind + " shelf on " + s.made(h.Posts)
 	if len(sides) > 1 {
-		say = "Lay two " + sides[0].at.Kind + " shelves side by side on " + s.made(h.Posts) + " each"
+		say = "Lay two " + sides[0].at.Kind + " shelves side by side" + where + " on " + s.made(h.Posts) + " each"
 	}
 	return Choice{Say: s.say(say), Edits: edits}, true
 }

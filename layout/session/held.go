@@ -314,7 +314,7 @@ func (s *Session) near1(b *stacks.Built, level int, n *clearance.Near) Near {
 	}
 	if n.Thing.Kind == layout.ThingPot || n.Thing.Kind == layout.ThingCones {
 		out.ID = n.Thing.Name
-		if i := s.potIndex(out.ID); i >= 0 && n.Thing.Kind == layout.ThingPot {
+		if i := s.potIndex(out.ID); i >= 0 && n.Thing.Kind == layout.ThingPot && s.mustFind(out.ID).Number > 0 { // only one-offs have names
 			v := &b.Levels[level]
 			if nth := s.Order().Number(i); nth > 0 && n.Thing.Tower == b.Towers[v.Tower].Name && n.Thing.Level == v.Number {
 				out.Name = b.Load.WareOf(s.mustFind(out.ID)).Name + " " + fmt.Sprint(nth)
@@ -405,32 +405,21 @@ func shelfLine(h *held, n *clearance.Near) *GapLine {
 func (s *Session) orderOfHeld(h *held, nears []clearance.Near) (says, waits string) {
 	hand := min(s.now.Limits(layout.HandRoom).Plan, s.now.Limits(layout.PotToPot).Plan)
 	hand = max(hand, 0)
-	v := &h.built.Levels[h.level]
-	tower := h.built.Towers[v.Tower].Name
-	for i := range nears {
-		n := &nears[i]
-		if n.Thing.Kind != layout.ThingPot || n.Thing.Tower != tower || n.Thing.Level != v.Number || n.Gap < hand-plane.Tolerance {
-			continue
-		}
-		k := h.potNamed(n.Thing.Name)
-		if k < 0 {
-			continue
-		}
+	for _, k := range h.built.Levels[h.level].Pots {
 		other := &h.built.Pots[k].Solid
+		if k == h.index || !beside(&h.solid, other, hand) || tooClose(nears, h.built.Pots[k].Pot.String(), hand) {
+			continue
+		}
+		id := h.built.Pots[k].Pot.String()
 		lacks := solid.LowerDepth(other, &h.solid, hand) // the held one, beside the other standing
 		otherLacks := solid.LowerDepth(&h.solid, other, hand)
 		can, otherCan := lacks <= plane.Tolerance, otherLacks <= plane.Tolerance
-		it, its := s.heldNth(h), s.near1(h.built, h.level, n).Name
-		if h.nth > 0 && it != h.name {
-			if nth := s.Order().Number(s.potIndex(n.Thing.Name)); nth > 0 {
-				its = fmt.Sprint(nth)
-			}
-		}
+		it, its := s.heldNth(h), s.nthOr(id, h.check.NameFrom(h.index, k), h)
 		switch {
 		case can && otherCan:
 			continue
 		case otherCan:
-			return capital(it) + " goes in before " + its + ". With " + its + " standing, no hand fits" + besidePost(nears) + ".", n.Thing.Name
+			return capital(it) + " goes in before " + its + ". With " + its + " standing, no hand fits" + besidePost(nears) + ".", id
 		case can:
 			return capital(its) + " goes in before " + it + ". With " + it + " standing, no hand fits" + besidePost(nears) + ".", ""
 		}
@@ -439,13 +428,35 @@ func (s *Session) orderOfHeld(h *held, nears []clearance.Near) (says, waits stri
 	return "", ""
 }
 
-func (h *held) potNamed(id string) int {
-	for i := range h.built.Pots {
-		if h.built.Pots[i].Pot.String() == id {
-			return i
+// beside tells whether two pots come so near in plan that one may be in the
+// other's way when it is let down.
+func beside(a, b *solid.Placed, hand float64) bool {
+	for i := range 2 {
+		if a.Min[i] > b.Max[i]+hand || b.Min[i] > a.Max[i]+hand {
+			return false
 		}
 	}
-	return -1
+	return true
+}
+
+// tooClose tells whether a pot stands closer than a hand: then that is what
+// there is to say.
+func tooClose(nears []clearance.Near, id string, hand float64) bool {
+	for i := range nears {
+		if n := &nears[i]; n.Thing.Name == id && n.Gap < hand-plane.Tolerance {
+			return true
+		}
+	}
+	return false
+}
+
+// nthOr calls a pot of the held pot's level by its order number while the held
+// one has one too, else by its name.
+func (s *Session) nthOr(id, name string, h *held) string {
+	if nth := s.Order().Number(s.potIndex(id)); nth > 0 && s.heldNth(h) != h.name {
+		return fmt.Sprint(nth)
+	}
+	return name
 }
 
 // heldNth calls the held pot by its order number where it is still on its

@@ -13,8 +13,7 @@ import (
 
 // sample opens one of the samples of testdata/loads/reference: full
 // arrangements.
-func sample(t testing.TB, name string) *Session {
-	t.Helper()
+func sample(t require.TestingT, name string) *Session {
 	text, err := os.ReadFile(filepath.Join("..", "..", "testdata", "loads", "reference", name+".toml"))
 	require.NoError(t, err)
 	s, err := Open(string(text), name+".toml")
@@ -23,8 +22,7 @@ func sample(t testing.TB, name string) *Session {
 }
 
 // bareSample opens a sample that has no arrangement.
-func bareSample(t testing.TB, name string) *Session {
-	t.Helper()
+func bareSample(t require.TestingT, name string) *Session {
 	text, err := os.ReadFile(filepath.Join("..", "..", "testdata", "loads", name+".toml"))
 	require.NoError(t, err)
 	s, err := Open(string(text), name+".toml")
@@ -32,8 +30,7 @@ func bareSample(t testing.TB, name string) *Session {
 	return s
 }
 
-func textOf(t testing.TB, s *Session) string {
-	t.Helper()
+func textOf(t require.TestingT, s *Session) string {
 	text, err := s.Text()
 	require.NoError(t, err)
 	return text
