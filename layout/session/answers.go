@@ -210,6 +210,8 @@ type FormKnot struct {
 	Height   float64 `json:"height"`
 	Diameter float64 `json:"diameter"`
 	Said     string  `json:"said"` // "95 wide at 76"
+	HighSaid string  `json:"height_said"`
+	WideSaid string  `json:"diameter_said"`
 }
 
 // Found is what a search of the load found.

@@ -17,6 +17,7 @@ type First struct {
 	Answers Answers      `json:"answers"`
 	Says    string       `json:"says"`    // what is assumed, or why these answers make no load
 	Refused bool         `json:"refused"` // they make none
+	Cone    string       `json:"cone"`    // "cone 6 (1222 C)"; empty when refused
 	Load    *layout.Load `json:"-"`       // for the picture; nil when refused
 }
 
@@ -41,6 +42,7 @@ type Answers struct {
 	Stage   string       `json:"stage"`
 	Title   string       `json:"title"`
 	Units   string       `json:"units"`
+	From    string       `json:"from"` // the units the texts are in, when they are not Units: they are told again
 }
 
 // FirstShelf is "5 round shelves, 540 across, 18 thick".
@@ -53,9 +55,10 @@ type FirstShelf struct {
 
 // FirstPost is a height and how many of it.
 type FirstPost struct {
-	Height string `json:"height"`
-	Count  string `json:"count"`
-	Spacer bool   `json:"spacer"`
+	Height string  `json:"height"`
+	Count  string  `json:"count"`
+	Spacer bool    `json:"spacer"`
+	MM     float64 `json:"mm"` // the height, mm, told only: how long it is drawn
 }
 
 // Begin is the page before there is a load; without answers it begins with a
@@ -68,19 +71,55 @@ func Begin(a *Answers) First {
 	if a == nil {
 		a = &out.Sizes[4].Answers
 	}
+	again := retold(*a)
+	a = &again
 	out.Answers = *a
 	l, told, err := load(*a)
 	if err != nil {
 		out.Says, out.Refused = err.Error(), true
 		return out
 	}
-	out.Load = l
+	out.Load, out.Cone = l, l.Firing.Cone.DescribeIn(l.Units)
 	out.Answers = filled(*a, l)
 	out.Says = "A guess is enough. Everything can be changed later."
 	if len(told) > 1 {
 		out.Says = "Assumed: " + strings.Join(told[:len(told)-1], " ")
 	}
 	return out
+}
+
+// retold are the answers with their lengths told in other units, to the
+// nearest 1/8 or 1/16 in or whole mm. What cannot be read stays as it is.
+func retold(a Answers) Answers {
+	from, err1 := measure.ParseUnits(a.From)
+	to, err2 := measure.ParseUnits(a.Units)
+	if a.From == "" || err1 != nil || err2 != nil || from == to {
+		a.From = ""
+		return a
+	}
+	tell := func(text string, grain measure.Grain) string {
+		parts := strings.Split(text, " x ")
+		for i, part := range parts {
+			mm, err := measure.ParsePositive(part, from)
+			if err != nil {
+				return text
+			}
+			parts[i] = measure.FormatLengthTo(mm, to, measure.Nearest, grain)
+		}
+		return strings.Join(parts, " x ")
+	}
+	for _, text := range []*string{&a.Across, &a.Width, &a.Depth, &a.Height} {
+		*text = tell(*text, measure.PotGrain)
+	}
+	a.Shelves, a.Posts = append([]FirstShelf{}, a.Shelves...), append([]FirstPost{}, a.Posts...)
+	for i := range a.Shelves {
+		a.Shelves[i].Size, a.Shelves[i].Thick = tell(a.Shelves[i].Size, measure.PotGrain), tell(a.Shelves[i].Thick, measure.PostGrain)
+	}
+	for i := range a.Posts {
+		a.Posts[i].Height = tell(a.Posts[i].Height, measure.PostGrain)
+	}
+	a.From = ""
+	return a
 }
 
 // NewText is the text of a new load of these answers, and its title.
@@ -177,6 +216,10 @@ func filled(a Answers, l *layout.Load) Answers {
 			p := &l.Furniture.Posts[i]
 			a.Posts = append(a.Posts, FirstPost{Height: show(p.Height), Count: fmt.Sprint(p.Count), Spacer: p.Spacer})
 		}
+	}
+	a.Posts = append([]FirstPost{}, a.Posts...)
+	for i := range a.Posts {
+		a.Posts[i].MM, _ = measure.ParsePositive(a.Posts[i].Height, l.Units)
 	}
 	return a
 }

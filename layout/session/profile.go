@@ -72,7 +72,7 @@ func (s *Session) Knot(index int, height, diameter float64) (*Form, error) {
 }
 
 // Measure sets the open profile's "height", "across" or "foot" by text; its
-// points go with it.
+// points go with it. "point 3 across" and "point 3 height" set one point.
 func (s *Session) Measure(what, text string) (*Form, error) {
 	f := s.form
 	if f == nil {
@@ -91,13 +91,34 @@ func (s *Session) Measure(what, text string) (*Form, error) {
 	case "foot":
 		setFoot(&w, mm)
 	default:
-		return nil, fmt.Errorf("%q is no measure of a profile; it has height, across and foot", what)
+		return s.measurePoint(what, mm)
 	}
 	if _, _, err := silhouette.Fill(w); err != nil {
 		return nil, err
 	}
 	f.ware = w
 	return s.tellForm(), nil
+}
+
+// measurePoint sets the "height" or "across" of one point of the open profile:
+// "point 3 height".
+func (s *Session) measurePoint(what string, mm float64) (*Form, error) {
+	var n int
+	var which string
+	if _, err := fmt.Sscanf(what, "point %d %s", &n, &which); err != nil || which != "height" && which != "across" {
+		return nil, fmt.Errorf("%q is no measure of a profile; it has height, across and foot, and each point has height and across", what)
+	}
+	p := s.form.ware.Profile
+	if n < 1 || n > len(p) {
+		return nil, fmt.Errorf("the profile has %d points", len(p))
+	}
+	k := p[n-1]
+	if which == "height" {
+		k.Height = mm
+	} else {
+		k.Diameter = mm
+	}
+	return s.Knot(n-1, k.Height, k.Diameter)
 }
 
 // Keep writes the open profile into its row: one edit.
@@ -115,7 +136,8 @@ func (s *Session) tellForm() *Form {
 	f := s.form
 	out := &Form{Name: f.name, Height: s.exact(f.ware.Height), Across: s.exact(f.ware.Across), Foot: s.exact(f.ware.Foot), Ware: f.ware, Knots: []FormKnot{}}
 	for _, k := range f.ware.Profile {
-		out.Knots = append(out.Knots, FormKnot{Height: k.Height, Diameter: k.Diameter, Said: s.near(k.Diameter) + " wide at " + s.near(k.Height)})
+		out.Knots = append(out.Knots, FormKnot{Height: k.Height, Diameter: k.Diameter, Said: s.near(k.Diameter) + " wide at " + s.near(k.Height),
+			HighSaid: s.exact(k.Height), WideSaid: s.exact(k.Diameter)})
 	}
 	if len(f.told) > 0 {
 		out.Assumed = list(f.told) + " assumed"

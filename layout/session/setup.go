@@ -77,12 +77,13 @@ type ShelfFields struct {
 
 // PostFields is a row of posts or spacers.
 type PostFields struct {
-	Name    string `json:"name"`
-	Height  string `json:"height"`
-	Real    string `json:"real"`
-	Section string `json:"section"` // "square 38"
-	Count   string `json:"count"`
-	Spacer  bool   `json:"spacer"`
+	Name    string  `json:"name"`
+	Height  string  `json:"height"`
+	Real    string  `json:"real"`
+	Section string  `json:"section"` // "square 38"
+	Count   string  `json:"count"`
+	Spacer  bool    `json:"spacer"`
+	MM      float64 `json:"mm"` // the height, mm, told only: how long it is drawn
 }
 
 // StandFields is a row of cookies or stilts.
@@ -189,7 +190,7 @@ func (s *Session) furnitureFields() FurnitureFields {
 	for i := range f.Posts {
 		p := &f.Posts[i]
 		out.Posts = append(out.Posts, PostFields{Name: p.Name, Height: s.exact(p.Height), Real: s.exact(p.Real), Count: strconv.Itoa(p.Count), Spacer: p.Spacer,
-			Section: string(p.Section.Kind) + " " + s.exact(p.Section.Width)})
+			Section: string(p.Section.Kind) + " " + s.exact(p.Section.Width), MM: p.Height})
 	}
 	for _, c := range f.Cookies {
 		out.Cookies = append(out.Cookies, StandFields{Across: s.exact(c.Across), High: s.exact(c.Thick), Count: strconv.Itoa(c.Count)})
