@@ -103,7 +103,7 @@ func Shelves(text string, units measure.Units) ([]layout.ShelfKind, error) {
 		if n == 2 {
 			s.Shape.Across = v[0]
 			if m[2] == "half round" {
-				s.Shape.Depth = v[0]/2 - 3 // the saw's cut, common practice
+				s.Shape.Depth = float64(v[0]/2) - 3 // the saw's cut, common practice
 			}
 		} else {
 			s.Shape.Width, s.Shape.Depth = v[0], v[1]
@@ -157,7 +157,7 @@ func AssumedShelves(k layout.Kiln) []layout.ShelfKind {
 	across := float64(int(c.Across - less))
 	return []layout.ShelfKind{
 		{Name: "full", Shape: layout.Shape{Kind: layout.Round, Across: across}, Thick: thick, Count: 1},
-		{Name: "half", Shape: layout.Shape{Kind: layout.HalfRound, Across: across, Depth: across/2 - 3}, Thick: thick, Count: 6},
+		{Name: "half", Shape: layout.Shape{Kind: layout.HalfRound, Across: across, Depth: float64(across/2) - 3}, Thick: thick, Count: 6},
 	}
 }
 

@@ -26,8 +26,8 @@ func many(t testing.TB, pots int) *Session {
 	n := 0
 	for n < pots {
 		v := layout.Level{Shelves: []layout.ShelfAt{{Kind: "full"}}, Posts: []layout.MakeUp{{{Height: 100}}}}
-		for x := -220.0; x <= 220 && n < pots; x += 110 {
-			for y := -220.0; y <= 220 && n < pots; y += 110 {
+		for x := -210.0; x <= 210 && n < pots; x += 84 {
+			for y := -210.0; y <= 210 && n < pots; y += 84 {
 				if plane.Length(plane.Vec{x, y}) < 250 {
 					n++
 					v.Set = append(v.Set, layout.Placement{Pot: layout.Pot{Ware: "cup", Number: n}, At: plane.Vec{x, y}, Turn: 45})

@@ -356,7 +356,7 @@ func gapLine(h *held, n *clearance.Near) *GapLine {
 		}
 	case layout.ThingWall:
 		depth, in := b.Chamber.DepthNormal(h.at)
-		z := h.solid.Base() + (h.solid.Top()-h.solid.Base())/2
+		z := h.solid.Base() + float64((h.solid.Top()-h.solid.Base())/2)
 		wall := plane.Sub(h.at, plane.Scale(in, depth))
 		near := plane.Add(wall, plane.Scale(in, n.Gap))
 		return &GapLine{From: mgl64.Vec3{near[0], near[1], z}, To: mgl64.Vec3{wall[0], wall[1], z}}

@@ -205,7 +205,7 @@ func revolved(p []layout.Knot, wall, from float64) float64 {
 			share := (from - a.Height) / (b.Height - a.Height)
 			a = layout.Knot{Height: from, Diameter: a.Diameter + float64(share*(b.Diameter-a.Diameter))}
 		}
-		r, q := math.Max(0, a.Diameter/2-wall), math.Max(0, b.Diameter/2-wall)
+		r, q := math.Max(0, float64(a.Diameter/2)-wall), math.Max(0, float64(b.Diameter/2)-wall)
 		sum += float64(math.Pi / 3 * (b.Height - a.Height) * (float64(r*r) + float64(r*q) + float64(q*q)))
 	}
 	return sum

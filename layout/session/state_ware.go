@@ -167,7 +167,7 @@ func covered(b *stacks.Built, level int, gap float64) float64 {
 	}
 	for _, i := range b.Levels[level].Pots {
 		lo, hi := b.Pots[i].Solid.Min, b.Pots[i].Solid.Max
-		taken += float64((hi[0]-lo[0]+gap)*(hi[1]-lo[1]+gap)) * 0.785
+		taken += float64((hi[0] - lo[0] + gap) * (hi[1] - lo[1] + gap) * 0.785)
 	}
 	if area <= 0 {
 		return 1
