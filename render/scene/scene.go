@@ -9,7 +9,7 @@ import (
 // Scene is a load to be drawn.
 type Scene struct {
 	Pieces   []Piece // by id; Pieces[0] is nothing
-	Groups   []Group // levels in the order of Built.Levels, each then its posts; the kiln last
+	Groups   []Group // levels in the order of Built.Levels, each followed by its posts; then probes, kiln
 	Labels   []Label
 	Balances []Balance // one a shelf, in the order of Built.Shelves
 	Legend   []Key     // what the colours and hatches of the ware mean; empty for clay
@@ -20,10 +20,10 @@ type Scene struct {
 
 // Group is a merged mesh with what it is about.
 type Group struct {
-	Name  string // "left 2", "left 2 posts", "kiln"
-	Level int    // into Built.Levels; -1 for the kiln
+	Name  string // "left 2", "left 2 posts", "probes", "kiln"
+	Level int    // into Built.Levels; -1 for kiln and probes
 	Posts bool   // the posts under the level's shelves
-	Kiln  bool   // floor, walls, probes' sockets: inner sides only
+	Kiln  bool   // floor, walls and spyholes: inner sides only, no outline
 	Shown bool   // not lifted away
 	Mesh  Mesh
 	Box   Box
@@ -88,16 +88,16 @@ type Hatch int
 
 // The patterns.
 const (
-	Plain      Hatch = iota
-	WatchLines       // ochre, 45 degrees, 8 px apart
-	FaultLines       // oxblood, 45 degrees, 5 px apart
-	Rising           // ink, 45 degrees up to the right, 9 px apart
-	Falling          // ink, 45 degrees down to the right, 9 px apart
-	Level            // ink, level lines 8 px apart
-	Upright          // ink, upright lines 8 px apart
-	Crossed          // ink, rising and falling, 11 px apart
-	Dots             // ink, 8 px apart
-	Dashes           // ink, short level strokes, 9 px apart
+	Plain        Hatch = iota
+	WatchLines         // ochre, 45 degrees, 8 px apart
+	FaultLines         // oxblood, 45 degrees, 5 px apart
+	Rising             // ink, 45 degrees up to the right, 9 px apart
+	Falling            // ink, 45 degrees down to the right, 9 px apart
+	LevelLines         // ink, level lines 8 px apart
+	UprightLines       // ink, upright lines 8 px apart
+	Crossed            // ink, rising and falling, 11 px apart
+	Dots               // ink, 8 px apart
+	Dashes             // ink, short level strokes, 9 px apart
 	HatchCount
 )
 
@@ -118,6 +118,9 @@ type Label struct {
 	Index int        // into Built.Shelves, Probes, Spies or Letters, as the kind says
 	Side  int        // -1 hangs to the left of the load, 1 to the right, 0 sits on its point
 	Shown bool       // its level is not lifted away
+	// Ring is what a label that hangs beside the load hangs on: points round a
+	// shelf's edge. Hang finds the one that is farthest out for a camera.
+	Ring []mgl64.Vec3
 }
 
 // LabelKind is what a label tells.
