@@ -1,16 +1,16 @@
 // Posts as a row of drawn posts with a count under each: the box of posts, to
-// one scale, drawn here from figures that the program gave as heights.
+// one scale, as long as the program says each is.
 
 import { html, useState } from "./vendor/preact.js";
 import { Field, Stepper } from "./fields.js";
 
 // Posts shows rows of posts; set gives the whole list away and answers "" or a
-// sentence. used are the program's posts, for how many stand in the kiln.
-export function Posts({ app, units, posts, used = [], set, fresh }) {
+// sentence.
+export function Posts({ app, posts, set, fresh }) {
   const [adding, setAdding] = useState(false);
   const [height, setHeight] = useState("");
   const [said, setSaid] = useState("");
-  const order = posts.map((p, i) => ({ p, i, mm: heightOf(p.height, units) })).sort((a, b) => b.mm - a.mm);
+  const order = posts.map((p, i) => ({ p, i, mm: p.mm || 0 })).sort((a, b) => b.mm - a.mm);
   const tallest = Math.max(1, ...order.map((o) => o.mm));
   const put = (i, change) => set(posts.map((p, n) => (n === i ? { ...p, ...change } : p)));
   function add(spacer) {
@@ -31,11 +31,4 @@ export function Posts({ app, units, posts, used = [], set, fresh }) {
         <button type="submit" class="act">Add a post</button><button type="button" class="act" onClick=${() => add(true)}>Add a spacer</button>
         <button type="button" class="link" onClick=${() => setAdding(false)}>Leave it</button>${said && html`<span class="in-said" role="status">${said}</span>`}</form>`
       : html`<button type="button" class="link" onClick=${() => setAdding(true)}>another height</button>`}</div>`;
-}
-
-// heightOf reads a height only to draw it: how long the drawn post is.
-function heightOf(text, units) {
-  const m = /^\s*(\d+(?:[.,]\d+)?)?\s*(?:(\d+)\/(\d+))?/.exec(text ?? "");
-  const n = Number((m?.[1] ?? "0").replace(",", ".")) + (m?.[2] ? Number(m[2]) / Number(m[3]) : 0);
-  return (Number.isFinite(n) ? n : 0) * (units === "in" ? 25.4 : 1);
 }

@@ -114,7 +114,7 @@ function Furniture({ app, s, give }) {
     })}
     <button type="button" class="act" onClick=${() => say(set({ shelves: [...f.shelves, another(f.shelves, mm)] }))}>Add a kind of ${app.words("shelf")}</button>
     <h3>${app.words("Posts")}, with how many of each</h3>
-    <${Posts} app=${app} units=${s.units} posts=${f.posts} used=${app.state.posts} set=${(posts) => set({ posts })} fresh=${{ name: "", real: "", section: mm ? "square 38" : "square 1 1/2", spacer: false }} />
+    <${Posts} app=${app} posts=${f.posts} set=${(posts) => set({ posts })} fresh=${{ name: "", real: "", section: mm ? "square 38" : "square 1 1/2", spacer: false }} />
     <h3>Cookies and stilts</h3><p class="note">A tile under a runny pot; points under a glazed foot. They add to the height of the pot.</p>
     <${Stands} app=${app} list=${f.cookies} one="cookie" many="cookies" set=${(cookies) => set({ cookies })} fresh=${{ across: mm ? "110" : "4 3/8", high: mm ? "10" : "3/8", count: "4", metal: false }} />
     <${Stands} app=${app} list=${f.stilts} one="stilt" many="stilts" metal=${true} set=${(stilts) => set({ stilts })} fresh=${{ across: mm ? "60" : "2 3/8", high: mm ? "12" : "1/2", count: "4", metal: false }} />`;
