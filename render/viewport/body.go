@@ -1,0 +1,89 @@
+//go:build js && wasm
+
+package viewport
+
+import (
+	"github.com/g3n/engine/core"
+	"github.com/g3n/engine/geometry"
+	"github.com/g3n/engine/gls"
+	"github.com/g3n/engine/graphic"
+	"github.com/g3n/engine/material"
+	"github.com/g3n/engine/math32"
+
+	"threepost/render/scene"
+)
+
+// body is triangles on the graphics card.
+type body struct {
+	graphic.Graphic
+	count int // indexes drawn
+}
+
+// RenderSetup has nothing to do: all bodies of a pass share their matrices,
+// and setting four for each costs more than drawing it.
+func (b *body) RenderSetup(*gls.GLS, *core.RenderInfo) {}
+
+// newBody takes what it is given and keeps no vertices once they are uploaded.
+func newBody(vertices []float32, indexes []uint32, attributes []attribute) *body {
+	g := geometry.NewGeometry()
+	vbo := gls.NewVBO(math32.ArrayF32(vertices))
+	for _, a := range attributes {
+		vbo.AddCustomAttrib(a.name, a.size)
+	}
+	g.AddVBO(vbo)
+	g.SetIndices(math32.ArrayU32(indexes))
+	b := &body{count: len(indexes)}
+	b.Init(b, g, gls.TRIANGLES)
+	return b
+}
+
+// attribute is a part of a vertex: its name in the shader and its floats.
+type attribute struct {
+	name string
+	size int32
+}
+
+func solidAttributes() []attribute {
+	return []attribute{{"Position", 3}, {"Normal", 3}, {"Outward", 3}, {"Colour", 4}, {"Piece", 1}}
+}
+
+func lineAttributes() []attribute {
+	return []attribute{{"From", 3}, {"To", 3}, {"Corner", 2}, {"Colour", 3}, {"Stroke", 3}, {"Piece", 1}}
+}
+
+// draw sets the material's state and draws. The first draw uploads; after it
+// the vertices are let go.
+func (b *body) draw(gs *gls.GLS, mat material.IMaterial) {
+	if b.count == 0 {
+		return
+	}
+	mat.RenderSetup(gs)
+	g := b.GetGeometry()
+	g.RenderSetup(gs)
+	for _, vbo := range g.VBOs() {
+		if vbo.Buffer().Size() > 0 {
+			vbo.SetBuffer(nil)
+		}
+	}
+	gs.DrawElements(gls.TRIANGLES, int32(b.count), gls.UNSIGNED_INT, 0)
+}
+
+// group is one group of the scene on the graphics card.
+type group struct {
+	sum     uint64
+	solid   *body
+	creases *body
+	seen    bool // in this frame's scene
+}
+
+func newGroup(g *scene.Group, look scene.Look) *group {
+	out := &group{sum: g.Sum, solid: newBody(pack(&g.Mesh), g.Mesh.Indexes, solidAttributes())}
+	v, ix := packCreases(&g.Mesh, look.Ink, creaseWidth)
+	out.creases = newBody(v, ix, lineAttributes())
+	return out
+}
+
+func (g *group) dispose() {
+	g.solid.GetGeometry().Dispose()
+	g.creases.GetGeometry().Dispose()
+}
