@@ -150,3 +150,9 @@ func unit3(v [3]float32) [3]float32 {
 	}
 	return [3]float32{v[0] / l, v[1] / l, v[2] / l}
 }
+
+// NearDepth is the least distance in front of the eye that is drawn, mm.
+func (c Camera) NearDepth() float64 {
+	near, _ := c.depths()
+	return near
+}

@@ -54,9 +54,9 @@ func LookOf(dark bool) Look {
 		Ground: Hex(0xF7F3EB), Ink: Hex(0x26231F), Held: Hex(0x2547B8),
 		Watch: Hex(0x8A5A00), Problem: Hex(0x8F1F28), Section: Hex(0x6B6156), LineDown: 0.55,
 		Light: Light{
-			Sky: 0.66, Floor: 0.46, Key: 0.42, Fill: 0.10,
+			Sky: 0.76, Floor: 0.58, Key: 0.36, Fill: 0.09,
 			KeyAt: unit3([3]float32{-0.55, 0.62, 0.56}), FillAt: unit3([3]float32{0.80, 0.15, 0.45}),
-			Warm: Colour{1, 0.985, 0.955},
+			Warm: Colour{1.03, 0.99, 0.93},
 		},
 	}
 	if dark {

@@ -101,6 +101,31 @@ const (
 	HatchCount
 )
 
+// Words is how a pattern is called in a legend.
+func (h Hatch) Words() string {
+	switch h {
+	case WatchLines:
+		return "ochre lines"
+	case FaultLines:
+		return "oxblood lines"
+	case Rising:
+		return "rising lines"
+	case Falling:
+		return "falling lines"
+	case LevelLines:
+		return "level lines"
+	case UprightLines:
+		return "upright lines"
+	case Crossed:
+		return "crossed lines"
+	case Dots:
+		return "dots"
+	case Dashes:
+		return "dashes"
+	}
+	return "plain"
+}
+
 // Key is an entry of the legend.
 type Key struct {
 	Mark   Mark
