@@ -21,6 +21,12 @@ func loadCalls() map[string]call {
 		"redo": with(func(d *Desk, _ none) (*session.State, error) {
 			return d.after(d.s.Redo())
 		}),
+		"restore": with(func(d *Desk, a struct {
+			Text string `json:"text"`
+			What string `json:"what"`
+		}) (*session.State, error) {
+			return d.after(d.s.Restore(a.Text, a.What))
+		}),
 		"try": with(func(d *Desk, a edits) (*session.Ghost, error) {
 			return d.s.Try(a.Edits)
 		}),
