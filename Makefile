@@ -7,6 +7,11 @@ VERSION ?= $(shell git describe --always --dirty 2>/dev/null || echo unknown)
 SAMPLE  ?= testdata/loads/studio.toml
 WASM_EXEC = $$($(GO) env GOROOT)/lib/wasm/go_js_wasm_exec
 WASM_PKGS = ./geometry/... ./layout/planner ./layout/clearance
+# The page's program is fetched before it runs: without inlining it is 0.35 MB
+# smaller. What is asked at every move of a hand keeps it.
+WASM_FLAGS = -gcflags=all=-l -gcflags=runtime= -gcflags=strconv= -gcflags=threepost/geometry/...= \
+  -gcflags=threepost/layout/clearance= -gcflags=threepost/layout/packing= -gcflags=threepost/render/scene= \
+  -gcflags=github.com/go-gl/mathgl/mgl64=
 FUZZTIME ?= 30s
 
 .DEFAULT_GOAL := help
@@ -31,7 +36,7 @@ demo: build ## plan the sample studio load, check it, write its sheet to build/d
 viewport: ## the page's program as WebAssembly, into assets/page/built
 	@if [ -d cmd/viewport ]; then set -e; \
 	  echo "GOOS=js GOARCH=wasm $(GO) build ./cmd/viewport"; \
-	  GOOS=js GOARCH=wasm $(GO) build -trimpath -ldflags "-s -w" -o assets/page/built/viewport.wasm ./cmd/viewport; \
+	  GOOS=js GOARCH=wasm $(GO) build -trimpath $(WASM_FLAGS) -ldflags "-s -w" -o assets/page/built/viewport.wasm ./cmd/viewport; \
 	  gzip -9 -n -c assets/page/built/viewport.wasm > assets/page/built/viewport.wasm.gz.part; \
 	  rm assets/page/built/viewport.wasm; \
 	  mv assets/page/built/viewport.wasm.gz.part assets/page/built/viewport.wasm.gz; \

@@ -3,37 +3,31 @@
 package viewport
 
 import (
-	"github.com/g3n/engine/core"
 	"github.com/g3n/engine/geometry"
 	"github.com/g3n/engine/gls"
-	"github.com/g3n/engine/graphic"
-	"github.com/g3n/engine/material"
 	"github.com/g3n/engine/math32"
 
 	"threepost/render/scene"
 )
 
-// body is triangles on the graphics card.
+// body is triangles on the graphics card. g3n's graphic and material are left
+// out: all bodies of a pass share matrices and state, and both packages bring
+// decoders of pictures that a page never needs (0.2 MB of its program).
 type body struct {
-	graphic.Graphic
+	geometry.Geometry
 	count int // indexes drawn
 }
 
-// RenderSetup has nothing to do: all bodies of a pass share their matrices,
-// and setting four for each costs more than drawing it.
-func (b *body) RenderSetup(*gls.GLS, *core.RenderInfo) {}
-
 // newBody takes what it is given and keeps no vertices once they are uploaded.
 func newBody(vertices []float32, indexes []uint32, attributes []attribute) *body {
-	g := geometry.NewGeometry()
+	b := &body{count: len(indexes)}
+	b.Init()
 	vbo := gls.NewVBO(math32.ArrayF32(vertices))
 	for _, a := range attributes {
 		vbo.AddCustomAttrib(a.name, a.size)
 	}
-	g.AddVBO(vbo)
-	g.SetIndices(math32.ArrayU32(indexes))
-	b := &body{count: len(indexes)}
-	b.Init(b, g, gls.TRIANGLES)
+	b.AddVBO(vbo)
+	b.SetIndices(math32.ArrayU32(indexes))
 	return b
 }
 
@@ -51,16 +45,14 @@ func lineAttributes() []attribute {
 	return []attribute{{"From", 3}, {"To", 3}, {"Corner", 2}, {"Colour", 3}, {"Stroke", 3}, {"Piece", 1}}
 }
 
-// draw sets the material's state and draws. The first draw uploads; after it
-// the vertices are let go.
-func (b *body) draw(gs *gls.GLS, mat material.IMaterial) {
+// draw draws under the state and program that are set. The first draw uploads;
+// after it the vertices are let go.
+func (b *body) draw(gs *gls.GLS) {
 	if b.count == 0 {
 		return
 	}
-	mat.RenderSetup(gs)
-	g := b.GetGeometry()
-	g.RenderSetup(gs)
-	for _, vbo := range g.VBOs() {
+	b.RenderSetup(gs)
+	for _, vbo := range b.VBOs() {
 		if vbo.Buffer().Size() > 0 {
 			vbo.SetBuffer(nil)
 		}
@@ -84,6 +76,6 @@ func newGroup(g *scene.Group, look scene.Look) *group {
 }
 
 func (g *group) dispose() {
-	g.solid.GetGeometry().Dispose()
-	g.creases.GetGeometry().Dispose()
+	g.solid.Dispose()
+	g.creases.Dispose()
 }

@@ -1,6 +1,6 @@
-// Package viewport draws a scene on a canvas of the page with WebGL 2, by g3n's
-// core, graphic, geometry, material and gls, and hands pointer, wheel and key
-// to whoever drives it. What is drawn, where the camera stands and what a
+// Package viewport draws a scene on a canvas of the page with WebGL 2, by an own
+// draw loop on g3n's geometry and gls, and hands pointer, wheel and key to
+// whoever drives it. What is drawn, where the camera stands and what a
 // gesture means is not decided here.
 //
 //	DOM events -> Canvas -> Driver.Pointer, Wheel, Key        (what it means)

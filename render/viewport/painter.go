@@ -6,7 +6,6 @@ import (
 	"syscall/js"
 
 	"github.com/g3n/engine/gls"
-	"github.com/g3n/engine/material"
 	"github.com/go-gl/mathgl/mgl64"
 
 	"threepost/render/scene"
@@ -21,21 +20,16 @@ const (
 // painter holds what lies on the graphics card for one context. When the
 // context is lost it is thrown away and made anew.
 type painter struct {
-	gs      *gls.GLS
-	solid   *program
-	line    *program
-	fill    *material.Material // front faces
-	section *material.Material // both faces: what a plane cuts shows its inside
-	hull    *material.Material // back faces
-	thin    *material.Material // lines: blended, hidden by what stands before
-	over    *material.Material // lines over everything
-	groups  map[string]*group
-	look    scene.Look // the groups were made for
-	ghost   *group
-	mesh    *scene.Mesh // the ghost was made from
-	wears   uint32
-	table   []byte
-	rows    int
+	gs     *gls.GLS
+	solid  *program
+	line   *program
+	groups map[string]*group
+	look   scene.Look // the groups were made for
+	ghost  *group
+	mesh   *scene.Mesh // the ghost was made from
+	wears  uint32
+	table  []byte
+	rows   int
 }
 
 func newPainter(context js.Value) (*painter, error) {
@@ -50,25 +44,53 @@ func newPainter(context js.Value) (*painter, error) {
 	if p.line, err = newProgram(gs, lineVertex, lineFragment); err != nil {
 		return nil, err
 	}
-	p.fill = plain(material.SideFront)
-	p.section = plain(material.SideDouble)
-	p.hull = plain(material.SideBack)
-	p.thin = plain(material.SideDouble)
-	p.thin.SetBlending(material.BlendNormal)
-	p.thin.SetDepthMask(false)
-	p.over = plain(material.SideDouble)
-	p.over.SetBlending(material.BlendNormal)
-	p.over.SetDepthMask(false)
-	p.over.SetDepthTest(false)
 	p.wears = gs.GenTexture()
 	return p, nil
 }
 
-func plain(side material.Side) *material.Material {
-	m := material.NewMaterial()
-	m.SetSide(side)
-	m.SetBlending(material.BlendNone)
-	return m
+// state is what the graphics card does with triangles.
+type state struct {
+	side  side
+	blend bool // lines: smooth edges, and they hide nothing
+	over  bool // over everything
+}
+
+// side is which faces are drawn.
+type side int
+
+const (
+	fronts side = iota
+	backs
+	both
+)
+
+// set makes a state the card's; g3n leaves out what is set already.
+func (p *painter) set(s state) {
+	gs := p.gs
+	switch s.side {
+	case fronts:
+		gs.Enable(gls.CULL_FACE)
+		gs.FrontFace(gls.CCW)
+	case backs:
+		gs.Enable(gls.CULL_FACE)
+		gs.FrontFace(gls.CW)
+	case both:
+		gs.Disable(gls.CULL_FACE)
+		gs.FrontFace(gls.CCW)
+	}
+	gs.DepthMask(!s.blend)
+	if s.blend {
+		gs.Enable(gls.BLEND)
+		gs.BlendEquation(gls.FUNC_ADD)
+		gs.BlendFunc(gls.SRC_ALPHA, gls.ONE_MINUS_SRC_ALPHA)
+	} else {
+		gs.Disable(gls.BLEND)
+	}
+	if s.over {
+		gs.Disable(gls.DEPTH_TEST)
+	} else {
+		gs.Enable(gls.DEPTH_TEST)
+	}
 }
 
 // paint draws one frame: w, h in px, pixel how many px a point of the screen is.
@@ -87,22 +109,26 @@ func (p *painter) paint(pic *Picture, w, h, pixel float64) {
 	clip := pic.Camera.Projection(scene.Screen{W: w, H: h}).Mul4(view)
 	p.solid.use()
 	p.solidUniforms(pic, view, clip, w, h, pixel)
-	faces := p.fill
+	faces := fronts
 	if pic.Cut != nil {
-		faces = p.section
+		faces = both // what a plane cuts shows its inside
 	}
 	p.solid.number("Grow", 0)
-	p.each(s, false, func(g *group) { g.solid.draw(gs, faces) })
-	p.each(s, true, func(g *group) { g.solid.draw(gs, p.fill) })
+	p.set(state{side: faces})
+	p.each(s, false, func(g *group) { g.solid.draw(gs) })
+	p.set(state{side: fronts})
+	p.each(s, true, func(g *group) { g.solid.draw(gs) })
 	if pic.Ghost != nil {
 		p.asGhost(pic.Ghost)
-		p.ghost.solid.draw(gs, p.fill)
+		p.ghost.solid.draw(gs)
+		p.set(state{side: backs})
 		p.solid.number("Grow", outlineWidth)
-		p.ghost.solid.draw(gs, p.hull)
+		p.ghost.solid.draw(gs)
 		p.asScene()
 	}
+	p.set(state{side: backs})
 	p.solid.number("Grow", outlineWidth)
-	p.each(s, false, func(g *group) { g.solid.draw(gs, p.hull) })
+	p.each(s, false, func(g *group) { g.solid.draw(gs) })
 	p.lines(pic, view, clip, w, h)
 }
 
@@ -236,12 +262,13 @@ func (p *painter) lines(pic *Picture, view, clip mgl64.Mat4, w, h float64) {
 	u.number("Hidden", float64(pic.Hidden))
 	cut(u, pic.Cut)
 	gs.Uniform1i(u.place("Wears"), 0)
+	p.set(state{side: both, blend: true})
 	for _, kiln := range [2]bool{true, false} {
-		p.each(pic.Scene, kiln, func(g *group) { g.creases.draw(gs, p.thin) })
+		p.each(pic.Scene, kiln, func(g *group) { g.creases.draw(gs) })
 	}
 	if pic.Ghost != nil {
 		u.matrix("Model", pic.Ghost.Matrix)
-		p.ghost.creases.draw(gs, p.thin)
+		p.ghost.creases.draw(gs)
 		u.matrix("Model", mgl64.Ident4())
 	}
 	u.number("Strong", 1)
@@ -251,13 +278,10 @@ func (p *painter) lines(pic *Picture, view, clip mgl64.Mat4, w, h float64) {
 		if len(ix) == 0 {
 			continue
 		}
-		mat := p.thin
-		if over {
-			mat = p.over
-		}
+		p.set(state{side: both, blend: true, over: over})
 		b := newBody(v, ix, lineAttributes())
-		b.draw(gs, mat)
-		b.GetGeometry().Dispose()
+		b.draw(gs)
+		b.Dispose()
 	}
 }
 
