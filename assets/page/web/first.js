@@ -3,7 +3,7 @@
 
 import { html, useState, useRef, useEffect } from "./vendor/preact.js";
 import { useApp } from "./store.js";
-import { Field, Choose, Stepper, useWidth, refusal } from "./fields.js";
+import { Field, Choose, useWidth, refusal } from "./fields.js";
 import { Picture } from "./picture.js";
 import { Posts } from "./posts.js";
 import { ConeNames, chambers, opens, stages, temperature } from "./setup.js";
@@ -76,18 +76,18 @@ function Sentence({ app, first, a, set, shelf, units, said }) {
   const pickSize = (v) => { const s = first.sizes[Number(v)]; if (s) set({ ...s.answers, shelves: [], posts: u === "mm" ? a.posts : [], cone: a.cone, stage: a.stage, title: a.title, units: "mm", from: "" }); };
   return html`<div class="fi-size"><${Choose} label="A usual size" value=${size < 0 ? "" : String(size)} choices=${[...(size < 0 ? [{ value: "", say: "my own figures" }] : []), ...first.sizes.map((s, i) => ({ value: String(i), say: s.say }))]} pick=${pickSize} />
       <span class="choice" role="group" aria-label="Units">${["mm", "in"].map((x) => html`<button type="button" key=${x} aria-pressed=${u === x} onClick=${() => units(x)}>${x}</button>`)}</span></div>
-    <p class="sentence">My kiln is <${Choose} quiet=${true} label="Shape of the kiln inside" value=${a.shape} choices=${chambers} pick=${(v) => set(shaped(a, v))} /> inside,
-      ${a.shape === "sided" && html` with ${blank("Number of sides", "sides")} sides,`}
-      ${oblong ? html` ${blank("Width inside", "width")} by ${blank("Depth inside", "depth")} ${u}` : html` ${blank("Across inside", "across")} ${u} across${a.shape === "sided" ? " the flats" : ""}`}
-      and ${blank("Height inside", "height")} ${u} high. I load it <${Choose} quiet=${true} label="Where it opens" value=${a.opens} choices=${opens} pick=${(v) => set({ opens: v })} />.</p>
-    ${a.shelves?.map((s, i) => html`<p class="sentence" key=${i}>${i ? "And" : "I own"} <${Stepper} label=${app.words("shelves")} value=${s.count} keep=${(t) => shelf(i, { count: t })} />
-      <${Choose} quiet=${true} label=${app.words("Shape of the shelves")} value=${s.shape} choices=${shapes} pick=${(v) => shelf(i, { shape: v })} /> ${app.words(s.count === "1" ? "shelf" : "shelves")},
-      <${Field} quiet=${true} class="inline" kind="figure" selects=${true} label=${app.words("Size of the shelves")} value=${s.size} keep=${(t) => shelf(i, { size: t })} /> ${s.size.includes("x") ? "" : "across"},
-      <${Field} quiet=${true} class="inline" kind="figure" selects=${true} label=${app.words("Thickness of the shelves")} value=${s.thick} keep=${(t) => shelf(i, { thick: t })} /> thick.</p>`)}
-    <p class="sentence">My next firing is <${Choose} quiet=${true} label="Stage of the firing" value=${a.stage || "glaze"} choices=${stages.map((c) => ({ ...c, say: app.words(c.say) }))} pick=${(v) => set({ stage: v })} /> to cone
-      <${Field} quiet=${true} class="inline" kind="figure" list="cone-names" selects=${true} label="Cone" value=${a.cone} keep=${(t) => set({ cone: t })} live=${(t) => set({ cone: t })} /> <b class="se-temp">${temperature(first.cone)}</b>.</p>
+    <p class="sentence">My kiln is <${Choose} quiet=${true} label="Shape of the kiln inside" value=${a.shape} choices=${chambers} pick=${(v) => set(shaped(a, v))} /> inside, ${""}
+      ${a.shape === "sided" && html`with ${blank("Number of sides", "sides")} sides, `}
+      ${oblong ? html`${blank("Width inside", "width")} by ${blank("Depth inside", "depth")} ${u}` : html`${blank("Across inside", "across")} ${u} across${a.shape === "sided" ? " the flats" : ""}`}
+      ${" and "}${blank("Height inside", "height")} ${u} high. I load it <${Choose} quiet=${true} label="Where it opens" value=${a.opens} choices=${opens} pick=${(v) => set({ opens: v })} />.</p>
+    <p class="sentence">I own ${a.shelves?.map((s, i) => html`<span key=${i}>${i === 0 ? "" : i === a.shelves.length - 1 ? " and " : ", "}<${Field} quiet=${true} class="inline" kind="figure" mode="numeric" selects=${true} label=${app.words("How many shelves")} value=${s.count} keep=${(t) => shelf(i, { count: t })} /> ${""}
+      <${Choose} quiet=${true} label=${app.words("Shape of the shelves")} value=${s.shape} choices=${shapes} pick=${(v) => shelf(i, { shape: v })} /> ${app.words(s.count === "1" ? "shelf" : "shelves")}, ${""}
+      <${Field} quiet=${true} class="inline" kind="figure" selects=${true} label=${app.words("Size of the shelves")} value=${s.size} keep=${(t) => shelf(i, { size: t })} />${s.size.includes("x") ? "" : " across"}, ${""}
+      <${Field} quiet=${true} class="inline" kind="figure" selects=${true} label=${app.words("Thickness of the shelves")} value=${s.thick} keep=${(t) => shelf(i, { thick: t })} /> thick</span>`)}.</p>
+    <p class="sentence">My next firing is <${Choose} quiet=${true} label="Stage of the firing" value=${a.stage || "glaze"} choices=${stages.map((c) => ({ ...c, say: app.words(c.say) }))} pick=${(v) => set({ stage: v })} /> to cone ${""}
+      <${Field} quiet=${true} class="inline" kind="figure" list="cone-names" selects=${true} label="Cone" value=${a.cone} keep=${(t) => set({ cone: t })} live=${(t) => set({ cone: t })} />${first.cone ? html` (<b class="se-temp">${temperature(first.cone)}</b>)` : ""}.</p>
     <p class="sentence">My posts, in ${u}, with how many of each:</p>
-    <${Posts} app=${app} posts=${a.posts ?? []} set=${(posts) => set({ posts })} fresh=${{}} />`;
+    <${Posts} app=${app} plain=${true} posts=${a.posts ?? []} set=${(posts) => set({ posts })} fresh=${{}} />`;
 }
 
 // shaped keeps the figures that another shape has too.
@@ -102,9 +102,9 @@ function Round({ app, room }) {
   const file = useRef(null);
   return html`<aside class="fi-round" aria-label="Or look round first"><h2>Or look round first</h2>
     <ul>${(room?.loads?.length ?? 0) > 0 && html`<li><p><b>Your loads.</b> ${room.loads.length === 1 ? "One load is" : `${room.loads.length} loads are`} in the folder.</p><button type="button" class="act" onClick=${() => app.open("loads")}>Show my loads</button></li>`}
-      ${room?.samples?.slice(0, 3).map((s) => html`<li key=${s.id}><p><b>${s.title}.</b> ${s.line}</p>
+      ${room?.samples?.slice(0, 2).map((s) => html`<li key=${s.id}><p class="fi-line"><b>${s.title}.</b> ${s.line}</p>
         <button type="button" class="act" aria-label=${"Open the sample " + s.title} onClick=${async () => { if (await app.file.openSample(s.id)) app.open("load"); }}>Open the sample</button></li>`)}
-      ${(room?.samples?.length ?? 0) > 3 && html`<li><details><summary>${room.samples.length - 3} more samples</summary>${room.samples.slice(3).map((s) => html`<button type="button" class="act" key=${s.id} onClick=${async () => { if (await app.file.openSample(s.id)) app.open("load"); }}>${s.title}</button>`)}</details></li>`}
+      ${(room?.samples?.length ?? 0) > 2 && html`<li><details><summary>${room.samples.length - 2} more samples</summary>${room.samples.slice(2).map((s) => html`<button type="button" class="act" key=${s.id} onClick=${async () => { if (await app.file.openSample(s.id)) app.open("load"); }}>${s.title}</button>`)}</details></li>`}
       <li><p><b>A load file you have.</b> Drop it anywhere on this page.</p><button type="button" class="act" onClick=${() => file.current.click()}>Choose a file</button>
         <input class="hidden" tabindex="-1" aria-hidden="true" type="file" accept=".toml" ref=${file} onChange=${(e) => { openFiles(app, e.target.files); e.target.value = ""; }} /></li></ul>
     <p class="fi-here note">Your loads stay on this computer, in a folder you can see${room?.folder ? html`: <span class="path">${room.folder}</span>` : ""}. Nothing is sent anywhere.</p></aside>`;

@@ -6,7 +6,7 @@ import { Field, Stepper } from "./fields.js";
 
 // Posts shows rows of posts; set gives the whole list away and answers "" or a
 // sentence.
-export function Posts({ app, posts, set, fresh }) {
+export function Posts({ app, posts, set, fresh, plain }) {
   const [adding, setAdding] = useState(false);
   const [height, setHeight] = useState("");
   const [said, setSaid] = useState("");
@@ -22,9 +22,9 @@ export function Posts({ app, posts, set, fresh }) {
     setAdding(false);
   }
   return html`<div class="posts"><ul class="posts-row">${order.map(({ p, i, mm }) => html`<li key=${p.height + p.name + (p.spacer ? "s" : "")} class=${Number(p.count) > 0 ? "" : "none"}>
-      <svg width="2.5rem" height="5.25rem" viewBox="0 0 40 84" aria-hidden="true"><rect class=${p.spacer ? "spacer" : ""} x="11" width="18" y=${83 - Math.max(2, (80 * mm) / tallest)} height=${Math.max(2, (80 * mm) / tallest)} /></svg>
+      <svg width="1.875rem" height="3.9375rem" viewBox="0 0 40 84" aria-hidden="true"><rect class=${p.spacer ? "spacer" : ""} x="11" width="18" y=${83 - Math.max(2, (80 * mm) / tallest)} height=${Math.max(2, (80 * mm) / tallest)} /></svg>
       <b>${p.height}</b>${p.name && html`<span class="note">${p.name}</span>`}
-      <${Stepper} label=${`${p.spacer ? "spacers" : "posts"} of ${p.height}`} value=${p.count} keep=${(t) => put(i, { count: t })} />
+      ${plain ? html`<${Field} quiet=${true} kind="figure" mode="numeric" selects=${true} label=${`${p.spacer ? "spacers" : "posts"} of ${p.height}, how many`} value=${p.count} keep=${(t) => put(i, { count: t })} />` : html`<${Stepper} label=${`${p.spacer ? "spacers" : "posts"} of ${p.height}`} value=${p.count} keep=${(t) => put(i, { count: t })} />`}
       ${p.count === "0" && html`<button type="button" class="link" onClick=${() => { const no = set(posts.filter((_, n) => n !== i)); if (no) app.say(no); }}>Take out</button>`}</li>`)}</ul>
     ${adding ? html`<form class="posts-new" onSubmit=${(e) => { e.preventDefault(); add(false); }}>
         <label>Another height <input class="in figure" value=${height} autofocus onInput=${(e) => { setHeight(e.target.value); setSaid(""); }} /></label>

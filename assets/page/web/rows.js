@@ -16,7 +16,6 @@ const columns = [
   { key: "glaze", head: "Glaze", say: "glaze" },
   { key: "clay", head: "Clay", say: "clay", wide: true },
   { key: "owner", head: "Whose", say: "owner" },
-  { key: "ticket", head: "Ticket", say: "ticket" },
   { key: "since", head: "Since", say: "waiting since", wide: true },
 ];
 
@@ -59,6 +58,7 @@ function Row({ app, row, at, keys, goTo }) {
     const value = row.fields[c.key] ?? "";
     const shared = { label, quiet: true, value, cell: `${at}:${c.key}`, keys: (e) => keys(e, at, c.key), enter: (e) => { e.preventDefault(); goTo(at + 1, c.key); }, keep: give(c.key) };
     if (c.key === "count") return html`<${Stepper} ...${shared} />`;
+    if (c.key === "owner") return html`<${Field} ...${shared} kind="tb-in" placeholder=${chosen ? "owner" : undefined} />${(chosen || row.fields.ticket) && html`<${Field} label=${`ticket of ${row.name}`} quiet=${true} kind="tb-in tb-tick" value=${row.fields.ticket} placeholder="ticket" keep=${give("ticket")} />`}`;
     return html`<${Field} ...${shared} kind=${"tb-in " + (c.figure ? "figure" : "")} selects=${c.figure} placeholder=${c.key === "name" ? undefined : chosen ? c.head.toLowerCase() : undefined} />`;
   };
   return html`<tr class="tb-row ${chosen ? "chosen" : ""} ${held ? "near" : ""}" aria-selected=${chosen ? "true" : undefined} onFocusIn=${choose} onClick=${choose}>
@@ -68,7 +68,7 @@ function Row({ app, row, at, keys, goTo }) {
     <td class="tb-where" data-head="Where"><${Where} row=${row} />
       ${chosen && html`<span class="tb-acts">
         <button type="button" class="link" onClick=${() => app.call("duplicate", { name: row.name })}>Duplicate</button>
-        <button type="button" class="link" onClick=${() => remove(app, row)}>Take off the list</button></span>`}</td></tr>`;
+        <button type="button" class="link" onClick=${() => remove(app, row)}>Remove</button></span>`}</td></tr>`;
 }
 
 // change gives cells of a row away; it answers "" or the sentence of a refusal.

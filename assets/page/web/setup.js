@@ -60,10 +60,10 @@ function Kiln({ app, s, give }) {
   const sized = (change) => set({ shape: { ...shape, ...change } });
   const say = (text) => text && app.say(text);
   const unit = s.units;
-  return html`<p class="sentence">My kiln is <${Choose} quiet=${true} label="Shape of the chamber" value=${shape.kind} choices=${chambers} pick=${(v) => say(sized(reshape(shape, v)))} /> inside,
-      ${shape.kind === "sided" && html`with <${Figure} label="Sides" value=${shape.sides} keep=${(t) => sized({ sides: t })} /> sides and a flat at <${Figure} label="Bearing of a flat" value=${shape.flat_at} keep=${(t) => sized({ flat_at: t })} />,`}
+  return html`<p class="sentence">My kiln is <${Choose} quiet=${true} label="Shape of the chamber" value=${shape.kind} choices=${chambers} pick=${(v) => say(sized(reshape(shape, v)))} /> inside, ${""}
+      ${shape.kind === "sided" && html`with <${Figure} label="Sides" value=${shape.sides} keep=${(t) => sized({ sides: t })} /> sides and a flat at <${Figure} label="Bearing of a flat" value=${shape.flat_at} keep=${(t) => sized({ flat_at: t })} />, `}
       ${oblong(shape.kind) ? html`<${Figure} label="Width inside" value=${shape.width} keep=${(t) => sized({ width: t })} /> wide, <${Figure} label="Depth inside" value=${shape.depth} keep=${(t) => sized({ depth: t })} /> deep`
-        : html`<${Figure} label="Across inside" value=${shape.across} keep=${(t) => sized({ across: t })} /> ${unit} across${shape.kind === "sided" ? " the flats" : ""}`} and
+        : html`<${Figure} label="Across inside" value=${shape.across} keep=${(t) => sized({ across: t })} /> ${unit} across${shape.kind === "sided" ? " the flats" : ""}`}${" and "}
       <${Figure} label="Height inside" value=${k.height} keep=${(t) => set({ height: t })} /> ${unit} high. I load it <${Choose} quiet=${true} label="Where it opens" value=${k.opens || "top"} choices=${opens} pick=${(v) => say(set({ opens: v }))} />.</p>
     <div class="se-row"><${Field} label="Its name" value=${k.name} keep=${(t) => set({ name: t })} />
       <${Field} label="Brick" note="76 mm when not given" kind="figure" value=${k.wall} keep=${(t) => set({ wall: t })} />
@@ -100,10 +100,10 @@ function Furniture({ app, s, give }) {
     ${f.shelves.map((k, i) => {
       const put = (change) => set({ shelves: at(f.shelves, i, change) });
       const sized = (change) => put({ shape: { ...k.shape, ...change } });
-      return html`<div class="se-kind" key=${i}><p class="sentence">I own <${Stepper} label=${k.name + ", how many"} value=${k.count} keep=${(t) => put({ count: t })} />
-        <${Choose} quiet=${true} label="Shape" value=${k.shape.kind} choices=${shelfShapes} pick=${(v) => say(sized(reshape(k.shape, v)))} /> ${app.words("shelves")} called <${Field} quiet=${true} class="inline" label="Name" value=${k.name} keep=${(t) => put({ name: t })} />,
+      return html`<div class="se-kind" key=${i}><p class="sentence">I own <${Stepper} label=${k.name + ", how many"} value=${k.count} keep=${(t) => put({ count: t })} /> ${""}
+        <${Choose} quiet=${true} label="Shape" value=${k.shape.kind} choices=${shelfShapes} pick=${(v) => say(sized(reshape(k.shape, v)))} /> ${app.words("shelves")} called <${Field} quiet=${true} class="inline" label="Name" value=${k.name} keep=${(t) => put({ name: t })} />, ${""}
         ${oblong(k.shape.kind) ? html`<${Figure} label="Width" value=${k.shape.width} keep=${(t) => sized({ width: t })} /> by <${Figure} label="Depth" value=${k.shape.depth} keep=${(t) => sized({ depth: t })} />`
-          : html`<${Figure} label="Across" value=${k.shape.across} keep=${(t) => sized({ across: t })} /> across${half(k.shape.kind) ? html`, <${Figure} label="Depth" value=${k.shape.depth} keep=${(t) => sized({ depth: t })} /> deep` : ""}`},
+          : html`<${Figure} label="Across" value=${k.shape.across} keep=${(t) => sized({ across: t })} /> across${half(k.shape.kind) ? html`, <${Figure} label="Depth" value=${k.shape.depth} keep=${(t) => sized({ depth: t })} /> deep` : ""}`}, ${""}
         <${Figure} label="Thickness" value=${k.thick} keep=${(t) => put({ thick: t })} /> thick.</p>
         <details><summary>More of these ${app.words("shelves")}</summary><div class="se-row">
           <${Choose} label="Made of" value=${k.material} choices=${materials} pick=${(v) => say(put({ material: v }))} />
@@ -130,8 +130,8 @@ function another(shelves, mm) {
 
 function Stands({ app, list, one, many, metal, set, fresh }) {
   const say = (no) => no && app.say(no);
-  return html`${list.map((c, i) => html`<p class="sentence" key=${i}><${Stepper} label=${"how many " + many} value=${c.count} keep=${(t) => set(at(list, i, { count: t }))} /> ${many}, <${Figure} label="Across" value=${c.across} keep=${(t) => set(at(list, i, { across: t }))} /> across, <${Figure} label="High" value=${c.high} keep=${(t) => set(at(list, i, { high: t }))} /> high
-      ${metal && html`<${Tick} label="metal points" on=${c.metal} set=${(on) => say(set(at(list, i, { metal: on })))} />`}
+  return html`${list.map((c, i) => html`<p class="sentence" key=${i}><${Stepper} label=${"how many " + many} value=${c.count} keep=${(t) => set(at(list, i, { count: t }))} /> ${many}, <${Figure} label="Across" value=${c.across} keep=${(t) => set(at(list, i, { across: t }))} /> across, <${Figure} label="High" value=${c.high} keep=${(t) => set(at(list, i, { high: t }))} /> high ${""}
+      ${metal && html`<${Tick} label="metal points" on=${c.metal} set=${(on) => say(set(at(list, i, { metal: on })))} />`} ${""}
       <button type="button" class="link" onClick=${() => say(set(without(list, i)))}>Take off the list</button></p>`)}
     <button type="button" class="act" onClick=${() => say(set([...list, fresh]))}>Add a ${one}</button> `;
 }
@@ -139,8 +139,8 @@ function Stands({ app, list, one, many, metal, set, fresh }) {
 function Firing({ app, s, give }) {
   const f = s.firing;
   const set = (change) => give("firing", { ...f, ...change });
-  return html`<p class="sentence">This is a <${Choose} quiet=${true} label="Stage" value=${f.stage} choices=${stages.map((c) => ({ ...c, say: app.words(c.say) }))} pick=${(v) => { const no = set({ stage: v }); if (no) app.say(no); }} /> firing to cone
-      <${Field} quiet=${true} class="inline" kind="figure" list="cone-names" selects=${true} label="Cone" value=${f.cone} keep=${(t) => set({ cone: t })} /> <b class="se-temp">${temperature(app.state.firing)}</b>.</p>
+  return html`<p class="sentence">This is a <${Choose} quiet=${true} label="Stage" value=${f.stage} choices=${stages.map((c) => ({ ...c, say: app.words(c.say) }))} pick=${(v) => { const no = set({ stage: v }); if (no) app.say(no); }} /> firing to cone ${""}
+      <${Field} quiet=${true} class="inline" kind="figure" list="cone-names" selects=${true} label="Cone" value=${f.cone} keep=${(t) => set({ cone: t })} /> (<b class="se-temp">${temperature(app.state.firing)}</b>).</p>
     <p class="note">Cones are names: 05 and 5 lie 155 C apart. The temperature is the cone's at 60 C an hour.</p>
     <div class="se-row"><${Field} label="Peak, when it differs" kind="figure" value=${f.peak} placeholder="1222 C" keep=${(t) => set({ peak: t })} />
       <${Field} label="Programme" value=${f.programme} keep=${(t) => set({ programme: t })} /><${Field} label="Date" value=${f.date} placeholder="2026-10-14" keep=${(t) => set({ date: t })} /></div>`;

@@ -25,13 +25,13 @@ function Ways({ app, rows }) {
 }
 
 // Acts start what the table asks of the kiln; what cannot be asked says why.
-function Acts({ app, room, setRoom }) {
+function Acts({ app, room, setRoom, kind = "" }) {
   const state = app.state;
   const running = app.plan?.running;
   const none = !waiting(state);
-  return html`<button type="button" aria-expanded=${!!room} onClick=${() => setRoom(!room)}>Room for one more</button>
-    ${running ? html`<button type="button" onClick=${() => app.plan.stop()}>Stop and keep this</button>`
-      : html`<button type="button" aria-disabled=${none || state.empty ? "true" : undefined}
+  return html`<button type="button" class=${kind} aria-expanded=${!!room} onClick=${() => setRoom(!room)}>Room for one more</button>
+    ${running ? html`<button type="button" class=${kind} onClick=${() => app.plan.stop()}>Stop and keep this</button>`
+      : html`<button type="button" class=${kind} aria-disabled=${none || state.empty ? "true" : undefined}
           onClick=${() => none ? app.say("Nothing waits: every pot of the table stands in the kiln.") : state.empty ? app.say("Nothing stands yet. Plan the load first; then what waits can be planned by itself.") : app.plan.start({ waiting: true })}>Plan only what waits</button>`}`;
 }
 
@@ -119,12 +119,12 @@ export function TablePlace({ app }) {
   return html`<div class="tb-place" onPaste=${(e) => take(e, setPasted)} onDragOver=${(e) => e.preventDefault()}
     onDrop=${(e) => { e.preventDefault(); openFiles(app, e.dataTransfer.files, setPasted); }}>
     <section class="tb-list" aria-label="On the table">
-      <header class="tb-top"><div class="tb-name"><h2>On the table</h2><p class="note">${says}</p></div>
+      <header class="tb-top"><div class="tb-name"><h2>On the table</h2><p class="note">${says}</p><p class="tb-links"><${Acts} app=${app} room=${room} setRoom=${setRoom} kind="link" /></p></div>
         <input class="tb-find" type="search" aria-label="Find a pot, glaze, owner or ticket" placeholder="Find a pot, glaze or owner" value=${find}
           onInput=${(e) => setFind(e.target.value)} onKeyDown=${(e) => { if (e.key === "Escape") setFind(""); if (e.key === "Enter" && found?.ok?.ware?.length) app.choose({ ware: found.ok.ware[0] }); }} />
-        <span class="tb-buttons"><${Acts} app=${app} room=${room} setRoom=${setRoom} />
+        <span class="tb-buttons">
           <button type="button" onClick=${() => setPasted("")}>Paste rows</button>
-          <button type="button" onClick=${() => file.current.click()}>Import a file</button>
+          <button type="button" onClick=${() => file.current.click()}>Import</button>
           <input class="hidden" tabindex="-1" aria-hidden="true" type="file" accept=".csv,.tsv,.txt,.toml,text/csv,text/plain" ref=${file} onChange=${(e) => { openFiles(app, e.target.files, setPasted); e.target.value = ""; }} />
           <button type="button" onClick=${() => out(app)}>Export CSV</button><${Ways} app=${app} rows=${true} /></span></header>
       ${find.trim() && found?.ok && html`<p class="tb-found note" role="status">${found.ok.says || "Nothing on the table is like that."}</p>`}
