@@ -1,3 +1,5 @@
+//go:build js && wasm
+
 // Command viewport is the page's program, built for js/wasm: it puts the desk
 // on the page as the global "threepost" and lets it drive a canvas.
 //
