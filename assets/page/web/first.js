@@ -61,9 +61,9 @@ export function First({ app }) {
       <div class="fi-go"><button type="button" class="main" disabled=${busy} onClick=${build}>Build my kiln</button>
         <p class=${said ? "in-said" : "note"} role="status">${said || first.says}</p></div>`}
       ${!a && html`<p class="note">${app.down ? "Threepost opens." : said}</p>`}
-      <${Cautions} app=${app} kinds=${["kiln", "lift", "dust"]} /></div>
+</div>
     <${Round} app=${app} room=${room} />
-    <${Shapes} list=${list} setList=${setList} inches=${a?.units === "in"} />
+    <${Shapes} app=${app} list=${list} setList=${setList} inches=${a?.units === "in"} />
   </div>`;
 }
 
@@ -121,7 +121,7 @@ const forms = [
   { say: "Oval", row: "2 bakers 60 x 260 x 160", inch: "2 bakers 2 3/8 x 10 1/4 x 6 1/4", d: "M2 34 8 58H76L82 34Z" },
 ];
 
-function Shapes({ list, setList, inches }) {
+function Shapes({ app, list, setList, inches }) {
   const [open, setOpen] = useState(false);
   const add = (row) => { setOpen(true); setList((list.trim() ? list.replace(/\n*$/, "\n") : "") + row + "\n"); };
   return html`<section class="fi-table" aria-label="On the table"><div class="fi-put"><p><b>On the table</b> <span class="note">${list.trim() ? "a list that waits for the kiln" : "nothing yet"}</span></p>
@@ -129,5 +129,6 @@ function Shapes({ list, setList, inches }) {
         : html`<p><b>Put the pots here that want firing.</b></p><p>Paste rows from a spreadsheet, or start from a shape.</p><button type="button" onClick=${() => setOpen(true)}>Paste a list</button>`}</div>
     <div class="fi-shapes"><ul>${forms.map((f) => html`<li key=${f.say}><button type="button" class="bare" aria-label=${`${f.say}: adds ${inches ? f.inch : f.row}`} onClick=${() => add(inches ? f.inch : f.row)}>
       <svg viewBox="0 0 86 60" width="5.375rem" height="3.75rem" aria-hidden="true"><path d=${f.d} /></svg><span>${f.say}</span></button></li>`)}</ul>
-      <p class="note">Take a shape, then type its size and how many. Shapes only; pots are drawn to scale once they have a size.</p></div></section>`;
+      <p class="note">Take a shape, then type its size and how many. Shapes only; pots are drawn to scale once they have a size.</p>
+      <${Cautions} app=${app} kinds=${["kiln", "lift", "dust"]} /></div></section>`;
 }

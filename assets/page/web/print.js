@@ -94,6 +94,6 @@ export function Print({ app }) {
         ${!said && !busy && state.problems > 0 ? ` ${state.head} in this load; the paper shows it as it stands.` : ""}</p>
       <${Cautions} app=${app} kinds=${["paper", "kiln", "lift", "dust"]} />
       <button type="button" class="link" onClick=${() => app.open("load")}>Back to the load</button></section>
-    <section class="pr-pages ${busy ? "busy" : ""}" aria-label="Pages" tabindex="0">${pages.map((p, i) => html`<figure key=${i}><img src=${p.url} alt=${p.name} /><figcaption class="note">${p.name}</figcaption></figure>`)}</section>
+    <section class="pr-pages ${busy ? "busy" : ""}" aria-label="Pages" tabindex="0">${pages.map((p, i) => html`<figure key=${i}><img src=${p.url} alt=${`Page ${i + 1}: ${p.name}`} /><figcaption class="note">Page ${i + 1} of ${count}</figcaption></figure>`)}</section>
   </div>`;
 }
