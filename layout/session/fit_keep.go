@@ -41,7 +41,11 @@ func (f *Fitting) touches(edits []layout.Edit) bool {
 			if stands(e.Pot) || stands(e.Other) {
 				return true
 			}
-		case layout.SetPosts, layout.MoveShelf, layout.RemoveLevel, layout.AddLevel:
+		case layout.SetPosts:
+			if begun(v) && (v < 0 || f.kept.shelves[v] || !f.tops(v, e.Posts)) {
+				return true
+			}
+		case layout.MoveShelf, layout.RemoveLevel, layout.AddLevel:
 			if begun(v) {
 				return true
 			}
@@ -62,6 +66,24 @@ func (f *Fitting) touches(edits []layout.Edit) bool {
 		}
 	}
 	return false
+}
+
+// tops tells whether posts that stand, their shelf not yet on them, need only
+// other pieces on top: each keeps its lowest piece where it stands, so that no
+// hand goes down between pots.
+func (f *Fitting) tops(level int, posts []layout.MakeUp) bool {
+	under := f.s.seen.built.Levels[level].Posts
+	if len(posts) != 1 && len(posts) != len(under) {
+		return false
+	}
+	for k, i := range under {
+		now := posts[min(k, len(posts)-1)]
+		was := f.s.seen.built.Posts[i].MakeUp
+		if len(now) == 0 || len(was) == 0 || now[0] != was[0] {
+			return false
+		}
+	}
+	return true
 }
 
 // swapTouches tells whether two levels cannot change places: a pot stands on

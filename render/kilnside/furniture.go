@@ -70,6 +70,7 @@ func (w *way) posts(s *steps.Step, a *order.Act) {
 		letters = append(letters, w.b.Posts[i].Letter)
 		out.Now = append(out.Now, w.postID(i))
 		out.Ticks = append(out.Ticks, w.postTick(i))
+		out.things = append(out.things, thing{w.postPlace(i), tick(w.postTick(i))})
 		seen.add(postRing(&w.b.Posts[i]))
 	}
 	out.Title = "Posts " + series(letters)

@@ -16,6 +16,8 @@ import (
 type Picture struct {
 	Box   [4]float64   `json:"box"` // x, y, width, height
 	Marks []views.Mark `json:"marks"`
+
+	level string // of posts that changed: the id of the level that they stand on
 }
 
 // outline is a ring as path data.

@@ -201,6 +201,7 @@ func (w *way) setPots(out Step, pots []int, level int) {
 		p := &w.b.Pots[i]
 		out.Now = append(out.Now, w.potID(i))
 		out.Ticks = append(out.Ticks, w.potTick(i))
+		out.things = append(out.things, thing{w.potPlace(i), tick(w.potTick(i))})
 		out.Pots = append(out.Pots, p.Pot.String())
 		near.add(widened(p.Body.Drawn.Body, p.At, p.Turn))
 		for _, h := range p.Body.Drawn.Handles {

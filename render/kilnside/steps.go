@@ -61,6 +61,7 @@ type Step struct {
 	Picture int        `json:"picture"`
 	View    [4]float64 `json:"view"`
 	Now     []string   `json:"now,omitempty"` // ids of the marks this step is about
+	Name    string     `json:"name"`          // "8 mugs in the middle", inside a sentence
 	Next    string     `json:"next"`          // "then 8 mugs in the middle"
 	Room    Room       `json:"room"`
 	// Ticks are the names of what is done when the step is: one for each
@@ -72,7 +73,13 @@ type Step struct {
 	Ask   []Asked  `json:"ask,omitempty"`   // pots that may not fit
 	Posts []Piece  `json:"posts,omitempty"` // pieces that may be missing
 	Ahead []Ahead  `json:"ahead,omitempty"` // answers worked out ahead, in a saved file
+
+	things []thing
 }
+
+// thing is something that stands once a step is done: what it is and where,
+// whatever it is called, and its tick.
+type thing struct{ where, tick string }
 
 // Part is a piece of a sentence; bold where the eye should land.
 type Part struct {
@@ -112,13 +119,4 @@ type Piece struct {
 	Height float64 `json:"height"` // mm
 	Name   string  `json:"name,omitempty"`
 	Said   string  `json:"said"` // "100"
-}
-
-// Ahead is an answer for one pot that is too tall by a usual figure.
-type Ahead struct {
-	Pot  string  `json:"pot"`
-	By   float64 `json:"by"` // mm
-	Says string  `json:"says"`
-	More string  `json:"more"`
-	Room Room    `json:"room"`
 }

@@ -25,6 +25,18 @@ func (w *way) potTick(i int) string {
 	return fmt.Sprintf("pot|%s|%s|%s|%s|%s", p.Pot.Ware, w.levelID(p.Level), number(p.At[0]), number(p.At[1]), number(p.Turn))
 }
 
+// potPlace and postPlace are where things stand, whatever they are.
+
+func (w *way) potPlace(i int) string {
+	p := &w.b.Pots[i]
+	return "pot|" + w.levelID(p.Level) + "|" + number(p.At[0]) + "|" + number(p.At[1])
+}
+
+func (w *way) postPlace(i int) string {
+	p := &w.b.Posts[i]
+	return "post|" + w.levelID(p.Level) + "|" + strconv.Itoa(p.Line)
+}
+
 // postTick names a post of its pieces on its line.
 func (w *way) postTick(i int) string {
 	p := &w.b.Posts[i]

@@ -83,12 +83,13 @@ func (w *way) count() {
 	all := w.out.Steps
 	for i := range all {
 		all[i].N = i + 1
+		all[i].Name = w.name(&all[i], all[i].Level)
 		if l := all[i].Level; l >= 0 {
 			w.out.Levels[l].Steps++
 			all[i].K = w.out.Levels[l].Steps
 		}
 		if i+1 < len(all) {
-			all[i].Next = "then " + w.next(&all[i+1], all[i].Level)
+			all[i].Next = "then " + w.name(&all[i+1], all[i].Level)
 		}
 	}
 	for i := range all {
@@ -98,9 +99,8 @@ func (w *way) count() {
 	}
 }
 
-// next is a step as the next one, inside a sentence; its place where that is
-// another than here.
-func (w *way) next(s *Step, here int) string {
+// name is a step inside a sentence; its place where that is another than here.
+func (w *way) name(s *Step, here int) string {
 	t := s.Title
 	switch {
 	case s.Kind == Shelf && s.Picture >= 0:
@@ -214,6 +214,16 @@ func (w *way) levelName(level int) string {
 func (w *way) levelID(level int) string {
 	v := &w.b.Levels[level]
 	return w.b.Towers[v.Tower].Name + ":" + strconv.Itoa(v.Number)
+}
+
+// levelAt is the level of an id, or -1.
+func (w *way) levelAt(id string) int {
+	for i := range w.b.Levels {
+		if w.levelID(i) == id {
+			return i
+		}
+	}
+	return -1
 }
 
 // wareOf is what one pot is called.
