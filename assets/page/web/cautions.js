@@ -3,9 +3,9 @@
 import { html } from "./vendor/preact.js";
 
 const all = {
-  kiln: "Heat and electricity: see the kiln's manual. Switch off at the wall before hands go in.",
-  lift: "Full shelves are heavy: two people, or bare shelves let down one by one.",
-  dust: "Wash and wads hold silica: wipe them wet, wear a mask to grind or sand, never sweep dry.",
+  kiln: "Heat and electricity: see the kiln's manual. Switch it off before hands go in.",
+  lift: "Shelves are heavy: lift close to the body, a large one by two.",
+  dust: "Wash and wads hold silica: wipe wet, wear a mask, never sweep dry.",
   paper: "Take all paper out before you switch on.",
 };
 

@@ -95,7 +95,7 @@ function parts(row) {
 
 // Small is the silhouette of a row, drawn by the program.
 export function Small({ app, ware, chosen, w = 44, h = 42 }) {
-  const got = useAnswer(app, "aside", { ware, w, h }, [app.state?.revision, ware, w, h]);
+  const got = useAnswer(app, "aside", { ware, w, h, scale: true }, [app.state?.revision, ware, w, h]);
   if (!got?.ok) return html`<svg class="tb-small" width=${w} height=${h} aria-hidden="true"></svg>`;
   return html`<span class="tb-small ${chosen ? "held" : ""}" aria-hidden="true"><${Picture} picture=${got.ok} /></span>`;
 }

@@ -332,6 +332,7 @@ func (d *Desk) aside(a struct {
 	Chosen bool    `json:"chosen"`
 	Dashed bool    `json:"dashed"`
 	Per    float64 `json:"per"`
+	Scale  bool    `json:"scale"` // to one scale with all other rows of the table
 }) (*views.Picture, error) {
 	l := d.s.Load()
 	w := &layout.Ware{Name: a.Form, Count: 1, Silhouette: layout.Silhouette(a.Form), Height: 120, Across: 100}
@@ -345,9 +346,24 @@ func (d *Desk) aside(a struct {
 	if err != nil {
 		return nil, err
 	}
+	if a.Scale {
+		a.Per = tableScale(l, size(a.W, 56), size(a.H, 56))
+	}
 	p := d.easel().Aside(views.AsideOptions{W: size(a.W, 56), H: size(a.H, 56), Ware: w, Body: body, Chosen: a.Chosen, Dashed: a.Dashed,
 		Per: math.Min(math.Max(a.Per, 0), 20)})
 	return &p, nil
+}
+
+// tableScale is the px per mm at which the largest pot of the table fits.
+func tableScale(l *layout.Load, w, h float64) float64 {
+	wide, high := 1.0, 1.0
+	for i := range l.Ware {
+		r := &l.Ware[i]
+		if filled, _, err := silhouette.Fill(*r); err == nil {
+			wide, high = math.Max(wide, math.Max(filled.Across, filled.Length)), math.Max(high, filled.Height)
+		}
+	}
+	return math.Min((w-3)/wide, (h-3)/high)
 }
 
 // balance draws how a level's load lies on its posts.
