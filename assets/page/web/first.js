@@ -23,6 +23,7 @@ export function First({ app }) {
   const [list, setList] = useState("");
   const [room, setRoom] = useState(app.room);
   const [busy, setBusy] = useState(false);
+  const touched = useRef(false); // the posts were counted by hand: other units keep them
   const w = Math.max(220, Math.min(wide || 360, 440));
   useEffect(() => {
     if (app.down) return;
@@ -37,7 +38,7 @@ export function First({ app }) {
   const a = first?.answers;
   // set takes an answer as it was typed; what makes no kiln stays in its field
   // and is told under the sentence.
-  const set = (change) => { setAnswers({ ...(answers ?? a), ...change }); return ""; };
+  const set = (change) => { if (change.posts?.length) touched.current = true; setAnswers({ ...(answers ?? a), ...change }); return ""; };
   const shelf = (i, change) => set({ shelves: a.shelves.map((s, n) => (n === i ? { ...s, ...change } : s)) });
   async function build() {
     if (busy) return;
@@ -52,7 +53,7 @@ export function First({ app }) {
     app.pasted = list.trim() ? list : null;
     app.open(list.trim() ? "table" : "load");
   }
-  const units = (u) => { if (a && u !== a.units) set({ units: u, from: a.units || "mm" }); };
+  const units = (u) => { if (a && u !== a.units) set({ units: u, from: a.units || "mm", ...(touched.current ? {} : { posts: [] }) }); };
   return html`<div class="fi" onDragOver=${(e) => e.preventDefault()} onDrop=${(e) => { e.preventDefault(); openFiles(app, e.dataTransfer.files, setList); }}>
     <${ConeNames} />
     <div class="fi-kiln" ref=${box}>${first?.picture && html`<${Picture} picture=${first.picture} label="Half of the kiln, cut through" />`}</div>
@@ -86,7 +87,7 @@ function Sentence({ app, first, a, set, shelf, units, said }) {
       <${Field} quiet=${true} class="inline" kind="figure" selects=${true} label=${app.words("Thickness of the shelves")} value=${s.thick} keep=${(t) => shelf(i, { thick: t })} /> thick</span>`)}.</p>
     <p class="sentence">My next firing is <${Choose} quiet=${true} label="Stage of the firing" value=${a.stage || "glaze"} choices=${stages.map((c) => ({ ...c, say: app.words(c.say) }))} pick=${(v) => set({ stage: v })} /> to cone ${""}
       <${Field} quiet=${true} class="inline" kind="figure" list="cone-names" selects=${true} label="Cone" value=${a.cone} keep=${(t) => set({ cone: t })} live=${(t) => set({ cone: t })} />${first.cone ? html` (<b class="se-temp">${temperature(first.cone)}</b>)` : ""}.</p>
-    <p class="sentence">My posts, in ${u}, with how many of each:</p>
+    <p class="sentence">My posts, in ${u === "in" ? "inches" : u}, with how many of each:</p>
     <${Posts} app=${app} plain=${true} posts=${a.posts ?? []} set=${(posts) => set({ posts })} fresh=${{}} />`;
 }
 

@@ -61,7 +61,7 @@ function Row({ app, row, at, keys, goTo }) {
     if (c.key === "owner") return html`<${Field} ...${shared} kind="tb-in" placeholder=${chosen ? "owner" : undefined} />${(chosen || row.fields.ticket) && html`<${Field} label=${`ticket of ${row.name}`} quiet=${true} kind="tb-in tb-tick" value=${row.fields.ticket} placeholder="ticket" keep=${give("ticket")} />`}`;
     return html`<${Field} ...${shared} kind=${"tb-in " + (c.figure ? "figure" : "")} selects=${c.figure} placeholder=${c.key === "name" ? undefined : chosen ? c.head.toLowerCase() : undefined} />`;
   };
-  return html`<tr class="tb-row ${chosen ? "chosen" : ""} ${held ? "near" : ""}" aria-selected=${chosen ? "true" : undefined} onFocusIn=${choose} onClick=${choose}>
+  return html`<tr class="tb-row ${chosen ? "chosen" : ""} ${held ? "near" : ""}" aria-selected=${chosen ? "true" : undefined} onfocusin=${choose} onClick=${choose}>
     <td class="tb-pic"><${Small} app=${app} ware=${row.name} chosen=${chosen} /></td>
     ${columns.map((c) => html`<td key=${c.key} data-head=${c.head} class="tb-${c.key} ${c.figure ? "tb-figure" : ""} ${c.wide ? "tb-wide" : ""}">${cell(c)}</td>`)}
     <td class="tb-mark" data-head="Mark"><${Marks} app=${app} row=${row} chosen=${chosen} /></td>
