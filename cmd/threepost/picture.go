@@ -158,22 +158,23 @@ func (f *pictureFlags) view(b *stacks.Built, opts scene.Options, screen scene.Sc
 	opts.Sight = f.cut && !inside
 	s := scene.Build(b, opts)
 	box := s.Box
+	bearing := map[string]float64{"left": 270, "right": 90}[f.from]
+	if bearing == 0 {
+		bearing = 180
+	}
+	cut := scene.CutBefore(bearing)
 	if box.Empty() || f.cut {
 		box = box.With(s.Kiln)
 	}
-	bearing := 180.0
+	if f.cut {
+		box = cut.Keeps(box)
+	}
 	switch {
 	case inside:
 		cam, _ = scene.Through(b, n)
 	case f.from == "stand":
 		cam = scene.Stand(b, box, screen)
-	case f.from == "front":
-		cam = scene.Side(180, box, screen)
-	case f.from == "left":
-		bearing = 270
-		cam = scene.Side(bearing, box, screen)
-	case f.from == "right":
-		bearing = 90
+	case f.from == "front", f.from == "left", f.from == "right":
 		cam = scene.Side(bearing, box, screen)
 	case f.from == "top":
 		cam = scene.Top(box, screen)
@@ -183,7 +184,6 @@ func (f *pictureFlags) view(b *stacks.Built, opts scene.Options, screen scene.Sc
 	if !f.cut || inside {
 		return s, cam, nil, nil
 	}
-	cut := scene.CutBefore(bearing)
 	return s, cam, &cut, nil
 }
 

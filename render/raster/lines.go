@@ -113,8 +113,11 @@ func (p *painter) outlines() {
 	weight := make([]float32, len(edge))
 	for y := range p.h {
 		for x := range p.w {
-			if edge[y*p.w+x] {
+			switch edge[y*p.w+x] {
+			case outline:
 				p.dab(weight, x, y, r, reach)
+			case hairline:
+				weight[y*p.w+x] = max(weight[y*p.w+x], 0.45)
 			}
 		}
 	}
@@ -140,9 +143,16 @@ func (p *painter) dab(weight []float32, x, y, r int, reach float64) {
 	}
 }
 
+// Kinds of edges: a hairline bounds the bare kiln, an outline all that stands
+// in it.
+const (
+	hairline = 1
+	outline  = 2
+)
+
 // edges are the samples just on the near side of an edge.
-func (p *painter) edges() []bool {
-	edge := make([]bool, len(p.depth))
+func (p *painter) edges() []uint8 {
+	edge := make([]uint8, len(p.depth))
 	for y := range p.h {
 		for x := range p.w {
 			i := y*p.w + x
@@ -158,23 +168,19 @@ func (p *painter) edges() []bool {
 }
 
 // edge marks the nearer of two neighbours when there is an edge between them.
-func (p *painter) edge(edge []bool, i, j int) {
+func (p *painter) edge(edge []uint8, i, j int) {
 	a, b := p.piece[i], p.piece[j]
-	if a <= 0 && b <= 0 {
-		return
-	}
 	nearer := i
 	if p.depth[j] > p.depth[i] {
 		nearer = j
 	}
-	if a != b {
-		if p.apart(i, j, 0.6) {
-			edge[nearer] = true
+	switch {
+	case a <= 0 && b <= 0:
+		if a != b {
+			edge[nearer] = max(edge[nearer], hairline)
 		}
-		return
-	}
-	if p.apart(i, j, 14) {
-		edge[nearer] = true
+	case a != b || p.apart(i, j, 14):
+		edge[nearer] = outline
 	}
 }
 

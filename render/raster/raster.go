@@ -164,7 +164,7 @@ func (p *painter) group(g *scene.Group) {
 	for t := 0; t+2 < len(m.Indexes); t += 3 {
 		ia := m.Indexes[t]
 		poly = append(poly[:0], list[ia], list[m.Indexes[t+1]], list[m.Indexes[t+2]])
-		if p.o.Cut != nil && !g.Kiln {
+		if p.o.Cut != nil {
 			clipped = clip(poly, clipped[:0], func(c *corner) float64 {
 				n := p.o.Cut.Normal
 				return p.o.Cut.Offset - (n[0]*c.world[0] + n[1]*c.world[1] + n[2]*c.world[2])

@@ -16,6 +16,15 @@ func (c Colour) Times(k float32) Colour {
 	return c
 }
 
+// Shaded is the colour in a shade of k, 0 black to 1 open: warm, as clay throws
+// light on clay.
+func (c Colour) Shaded(k float64) Colour {
+	d := float32(1 - k)
+	return Colour{
+		min(1, max(0, c[0]*(1-0.87*d))), min(1, max(0, c[1]*(1-0.99*d))), min(1, max(0, c[2]*(1-1.09*d))),
+	}
+}
+
 // Mix is the colour t of the way to another.
 func (c Colour) Mix(d Colour, t float32) Colour {
 	for i := range c {
@@ -54,9 +63,9 @@ func LookOf(dark bool) Look {
 		Ground: Hex(0xF7F3EB), Ink: Hex(0x26231F), Held: Hex(0x2547B8),
 		Watch: Hex(0x8A5A00), Problem: Hex(0x8F1F28), Section: Hex(0x6B6156), LineDown: 0.55,
 		Light: Light{
-			Sky: 0.76, Floor: 0.58, Key: 0.36, Fill: 0.09,
-			KeyAt: unit3([3]float32{-0.55, 0.62, 0.56}), FillAt: unit3([3]float32{0.80, 0.15, 0.45}),
-			Warm: Colour{1.03, 0.99, 0.93},
+			Sky: 0.75, Floor: 0.57, Key: 0.40, Fill: 0.08,
+			KeyAt: unit3([3]float32{-0.54, 0.40, 0.74}), FillAt: unit3([3]float32{0.80, 0.15, 0.45}),
+			Warm: Colour{1.05, 0.99, 0.90},
 		},
 	}
 	if dark {

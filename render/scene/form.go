@@ -87,6 +87,22 @@ func (f *form) close() *form {
 	return f
 }
 
+// footing is how high the underside of a piece is drawn over what it stands
+// on, mm, so that no two faces lie in one plane.
+const footing = 0.2
+
+// offShelf lifts the underside of a form off what it stands on.
+func (f *form) offShelf() {
+	for i := range f.pos {
+		f.pos[i][2] = math.Max(f.pos[i][2], footing)
+	}
+	for i := range f.lines {
+		for e := range 2 {
+			f.lines[i][e][2] = math.Max(f.lines[i][e][2], footing)
+		}
+	}
+}
+
 // box is what the form fills.
 func (f *form) box() Box {
 	if len(f.pos) == 0 {

@@ -164,10 +164,10 @@ func (m *maker) kiln() {
 	sh := m.floorShade()
 	floor.cells(plane.Skeleton(ring), 0, sh)
 	m.place(&g, Piece{Thing: layout.Thing{Kind: layout.ThingFloor}, Kind: KilnKind, Level: -1, Name: "floor"},
-		floor.close(), plane.Vec{}, 0, 0, dress{paints: m.furniture(0xEFE6D8, 0x35302B)})
+		floor.close(), plane.Vec{}, 0, 0, dress{paints: m.furniture(0xE6DCCC, 0x35302B)})
 	wall.walls(ring, m.b.Height)
 	m.place(&g, Piece{Thing: layout.Thing{Kind: layout.ThingWall}, Kind: KilnKind, Level: -1, Name: "wall"},
-		wall.close(), plane.Vec{}, 0, 0, dress{paints: m.furniture(0xF1E9DC, 0x302B27)})
+		wall.close(), plane.Vec{}, 0, 0, dress{paints: m.furniture(0xECE3D5, 0x302B27)})
 	for i := range m.b.Spies {
 		s := &m.b.Spies[i]
 		f := &form{}

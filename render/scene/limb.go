@@ -45,7 +45,7 @@ func (p *potter) handle(h layout.Handle) {
 		flare := 1 - 0.22*math.Sin(math.Pi*s)
 		list = append(list, station{x, z + p.up, h.Thick / 2 * flare, t / 2})
 	}
-	p.tube(h.At, list, false)
+	p.tube(h.At, list)
 }
 
 // lug lays a solid knob of clay.
@@ -56,7 +56,7 @@ func (p *potter) lug(h layout.Handle, reach float64) {
 	p.tube(h.At, []station{
 		{along(0), mid, h.Thick / 2, half}, {along(0.55), mid, h.Thick / 2, half}, {along(0.85), mid, h.Thick / 2 * 0.85, half * 0.8},
 		{along(1), mid, h.Thick / 2 * 0.5, half * 0.45},
-	}, true)
+	})
 }
 
 // spout lays a teapot's spout, or pulls the rim of a jug into a lip.
@@ -82,16 +82,15 @@ func (p *potter) spout(h layout.Handle) {
 		a := tip + (w-tip)*u
 		list = append(list, station{x, z + p.up, a, a + (high*0.2-a)*u*u})
 	}
-	p.tube(h.At, list, true)
+	p.tube(h.At, list)
 }
 
-// tube lays an oval tube along stations on a bearing; its far end is closed
-// when capped, its other ends lie in the wall.
-func (p *potter) tube(bearing float64, list []station, capped bool) {
+// tube lays an oval tube along stations on a bearing, closed at both ends.
+func (p *potter) tube(bearing float64, list []station) {
 	const n = 8
 	d := plane.FromBearing(1, bearing)
 	across := plane.Right(d)
-	var below []uint32
+	var below, first []uint32
 	for i, s := range list {
 		a, b := list[max(0, i-1)], list[min(len(list)-1, i+1)]
 		t := plane.Unit(plane.Vec{b.out - a.out, b.up - a.up})
@@ -112,11 +111,27 @@ func (p *potter) tube(bearing float64, list []station, capped bool) {
 				p.f.quad(below[k], below[j], row[j], row[k])
 			}
 		}
+		if i == 0 {
+			first = row
+		}
 		below = row
 	}
-	if !capped {
-		return
+	p.startCap(list, first, d)
+	p.endCap(list, below, d)
+}
+
+// startCap closes the end that lies in the wall.
+func (p *potter) startCap(list []station, ring []uint32, d plane.Vec) {
+	s := list[0]
+	mid := p.f.vertex(mgl64.Vec3{d[0] * s.out, d[1] * s.out, s.up}, mgl64.Vec3{-d[0], -d[1], 0}, 0.7, warePaint)
+	for j := range ring {
+		p.f.triangle(mid, ring[j], ring[(j+1)%len(ring)])
 	}
+}
+
+// endCap closes the far end.
+func (p *potter) endCap(list []station, below []uint32, d plane.Vec) {
+	n := len(below)
 	e := list[len(list)-1]
 	q := list[len(list)-2]
 	t := plane.Unit(plane.Vec{e.out - q.out, e.up - q.up})

@@ -81,7 +81,7 @@ func (m *maker) place(g *Group, p Piece, f *form, at plane.Vec, turn, z float64,
 func (m *maker) level(v int) {
 	level := &m.b.Levels[v]
 	g := Group{Name: level.Name, Level: v, Shown: level.Top <= m.ceiling+1}
-	sh := shadeOf(m.b, v)
+	sh := m.shadeOf(v)
 	tower := m.b.Towers[level.Tower].Name
 	for _, i := range level.Shelves {
 		s := &m.b.Shelves[i]
@@ -130,7 +130,7 @@ func (m *maker) posts(v int) {
 			break
 		}
 	}
-	sh := shadeOf(m.b, under)
+	sh := m.shadeOf(under)
 	for _, i := range level.Posts {
 		p := &m.b.Posts[i]
 		g.Shown = g.Shown && p.Bottom <= m.ceiling+1

@@ -139,7 +139,7 @@ func (m *maker) byText(of func(*layout.Ware) string, none string) {
 // toned is a colour on the ground of the look.
 func (m *maker) toned(c Colour) Colour {
 	if m.o.Dark {
-		return c.Times(0.8)
+		return c.Times(0.74)
 	}
 	return c
 }
@@ -210,7 +210,10 @@ func (m *maker) byFindings() {
 			grade[t] = max(grade[t], f.Grade)
 		}
 	}
-	pale := m.toned(Hex(0xEDE4D6))
+	pale := Hex(0xEDE4D6)
+	if m.o.Dark {
+		pale = Hex(0x968C80)
+	}
 	m.s.Legend = []Key{
 		{Mark{FaultLines, "problem"}, m.toned(Hex(0xDDB7AC)), 0},
 		{Mark{WatchLines, "watch"}, m.toned(Hex(0xE8CFA0)), 0},

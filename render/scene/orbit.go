@@ -84,7 +84,7 @@ func (c Camera) Fit(b Box, s Screen, margin float64) Camera {
 		return c
 	}
 	c.Target = b.Middle()
-	for range 6 { // perspective: each round settles nearer
+	for range 16 { // perspective: each round settles nearer
 		c = c.fitOnce(b, s, margin)
 	}
 	return c

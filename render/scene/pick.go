@@ -27,6 +27,20 @@ func CutBefore(bearing float64) Plane {
 	return Plane{Normal: mgl64.Vec3{d[0], d[1], 0}}
 }
 
+// Keeps is the part of a box that an upright plane along x or y leaves, and
+// the whole box for any other plane.
+func (p *Plane) Keeps(b Box) Box {
+	for k := range 2 {
+		switch {
+		case p.Normal[k] > 0.999:
+			b.Max[k] = math.Min(b.Max[k], p.Offset)
+		case p.Normal[k] < -0.999:
+			b.Min[k] = math.Max(b.Min[k], -p.Offset)
+		}
+	}
+	return b
+}
+
 // Hit is what a ray meets first.
 type Hit struct {
 	Piece int        // id

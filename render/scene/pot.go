@@ -23,10 +23,17 @@ type potter struct {
 // formOf is the form of a body: a pot on what it stands on, or a cone pack.
 // What would stand out of the parts is drawn in.
 func formOf(b *stacks.Body, w *layout.Ware, cones *layout.ConePack) *form {
+	f, _ := formed(b, w, cones)
+	return f
+}
+
+// formed is formOf, and how many vertices had to be drawn in.
+func formed(b *stacks.Body, w *layout.Ware, cones *layout.ConePack) (*form, int) {
 	f := &form{}
 	if w == nil {
 		f.conePack(b, cones)
-		return f.close()
+		f.offShelf()
+		return f.close(), 0
 	}
 	filled, _, err := silhouette.Fill(*w)
 	if err != nil {
@@ -43,8 +50,9 @@ func formOf(b *stacks.Body, w *layout.Ware, cones *layout.ConePack) *form {
 	p.thick = math.Min(p.thick, math.Min(p.side.top()/3, p.side.most()/3))
 	p.plan = planOf(b.Drawn.Body, corners(2*p.side.most()), p.thick+2)
 	p.pot()
-	f.keepWithin(b)
-	return f.close()
+	moved := f.keepWithin(b)
+	f.offShelf()
+	return f.close(), moved
 }
 
 // upTo is a profile that ends at a height.
@@ -90,18 +98,18 @@ func (p *potter) body(up float64, open bool) {
 	bevel := math.Min(1.2, p.side.top()/8)
 	walls := []wall{
 		{knots: []knot{{0, 0, up, 0.7}, {foot.share, bevel, up, 0.7}}},
-		{knots: append([]knot{{foot.share, bevel, up, foot.tone}}, outer...), crease: true},
+		{knots: append([]knot{{foot.share, bevel, up, foot.tone}}, outer...)},
 	}
 	walls[1].knots[1].z = up + bevel
 	last := outer[n-1]
 	top := up + p.side.top()
-	if p.b.Drawn.Knob > 0 || p.solid() || !open && p.w.Adds <= 0 {
+	if p.solid() {
 		walls = append(walls, wall{knots: []knot{last, {last.share, 0, top, 1}}},
 			wall{knots: []knot{{last.share, 0, top, 1}, {0, 0, top, 1}}, crease: true})
 		p.f.lathe(p.plan, warePaint, walls...)
 		return
 	}
-	inner := p.inner(outer, up, open)
+	inner := p.inner(outer, up, open && p.b.Drawn.Knob <= 0)
 	lip := []knot{last, {last.share, p.thick / 2, top, 1.02}, inner[0]}
 	walls = append(walls, wall{knots: lip, crease: true}, wall{knots: inner, crease: true})
 	p.f.lathe(p.plan, warePaint, walls...)
@@ -126,7 +134,7 @@ func (p *potter) silhouette() layout.Silhouette {
 func (p *potter) outer(up float64) []knot {
 	high := p.side.top()
 	rim := math.Min(1, high/10)
-	zs := p.side.heights(0, high-rim, 11)
+	zs := p.side.heights(0, high-rim, 13)
 	var list []knot
 	for _, z := range zs {
 		r := p.side.at(z)
@@ -156,7 +164,6 @@ func (p *potter) inner(outer []knot, up float64, open bool) []knot {
 	}
 	first := knot{outer[n-1].share, p.thick, outer[n-1].z, 0.99}
 	list := []knot{first}
-	deepest := math.Max(floor, high-5*rim) // a neck shows no more
 	for i := n - 2; i >= 1; i-- {
 		a, b := outer[i-1], outer[i+1]
 		dr, dz := (b.share-a.share)*p.side.most(), b.z-a.z
@@ -165,7 +172,7 @@ func (p *potter) inner(outer []knot, up float64, open bool) []knot {
 			continue
 		}
 		k := knot{share: outer[i].share, inset: p.thick * dz / l, z: outer[i].z + p.thick*dr/l}
-		if k.z-up < deepest || k.z > list[len(list)-1].z-0.5 {
+		if k.z-up < floor || k.z > list[len(list)-1].z-0.5 {
 			continue
 		}
 		if i%2 == 0 && n > 8 && i > 2 && math.Abs(dr/l) < 0.3 {
@@ -175,17 +182,17 @@ func (p *potter) inner(outer []knot, up float64, open bool) []knot {
 		list = append(list, k)
 	}
 	low := list[len(list)-1]
-	if low.z > up+deepest+1 {
-		r := p.side.at(math.Max(0, deepest-p.thick/2)) - p.thick*0.8
+	if low.z > up+floor+1 {
+		r := p.side.at(math.Max(0, floor-p.thick/2)) - p.thick*0.8
 		r = math.Min(math.Max(r, 1), low.share*p.side.most()-low.inset)
-		list = append(list, knot{p.share(r), 0, up + deepest + math.Min(1.5, deepest/4), dark(deepest)})
+		list = append(list, knot{p.share(r), 0, up + floor + math.Min(1.5, floor/4), dark(floor)})
 		low = list[len(list)-1]
 	}
 	r := low.share*p.side.most() - low.inset
 	if r > 12 {
-		list = append(list, knot{p.share(r - 6), 0, up + deepest, dark(deepest) * 1.01})
+		list = append(list, knot{p.share(r - 6), 0, up + floor, dark(floor) * 1.01})
 	}
-	list = append(list, knot{0, 0, up + deepest, dark(deepest) * 1.03})
+	list = append(list, knot{0, 0, up + floor, dark(floor) * 1.03})
 	if !open {
 		for i := range list {
 			list[i].tone *= 0.8
@@ -200,9 +207,10 @@ func (p *potter) lid(z float64) {
 	r := p.side.at(p.side.top())
 	over := math.Min(1, p.side.most()-r)
 	band, dome := knobHigh*0.14, knobHigh*0.5
-	k := math.Min(r/2, math.Max(knobHigh*0.34, 5))
+	k := math.Min(r/2, math.Max(knobHigh*0.5, 7))
 	s := func(mm float64) float64 { return p.share(mm) }
 	walls := []wall{
+		{knots: []knot{{0, 0, z, 0.6}, {s(r + over), 0, z, 0.6}}},
 		{knots: []knot{{s(r + over), 0, z, 0.92}, {s(r + over), 0, z + band, 1}}, crease: true},
 		{knots: []knot{
 			{s(r + over), 0, z + band, 1}, {s(r * 0.82), 0, z + band + (dome-band)*0.55, 1},

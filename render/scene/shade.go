@@ -33,10 +33,16 @@ type foot struct {
 // contact is how far the shadow of a foot reaches, mm.
 const contact = 20
 
-// shadeOf is the shade of level v.
-func shadeOf(b *stacks.Built, v int) *shade {
+// shadeOf is the shade of level v, open to the sky where what lies over it is
+// lifted away.
+func (m *maker) shadeOf(v int) *shade {
+	b := m.b
 	level := &b.Levels[v]
-	s := &shade{b: b, covered: !level.UnderLid, bottom: level.Top, high: math.Max(40, level.Ceiling-level.Top)}
+	covered := false
+	for _, a := range level.Above {
+		covered = covered || b.Levels[a].Top <= m.ceiling+1
+	}
+	s := &shade{b: b, covered: covered, bottom: level.Top, high: math.Max(40, level.Ceiling-level.Top)}
 	for _, i := range level.Pots {
 		p := &b.Pots[i]
 		pose := plane.Pose{At: p.At, Turn: p.Turn}

@@ -76,7 +76,7 @@ func middleOf(ring []plane.Vec) plane.Vec {
 // cells lays the top: squares, clipped where the ring cuts them.
 func (f *form) cells(poly plane.Skeleton, z float64, tone func(plane.Vec) float64) {
 	lo, hi := poly.Bounds()
-	size := math.Max(9, math.Sqrt((hi[0]-lo[0])*(hi[1]-lo[1])/mostCells))
+	size := math.Max(11, math.Sqrt((hi[0]-lo[0])*(hi[1]-lo[1])/mostCells))
 	nx, ny := int(math.Ceil((hi[0]-lo[0])/size)), int(math.Ceil((hi[1]-lo[1])/size))
 	if nx < 1 || ny < 1 {
 		return
@@ -95,15 +95,16 @@ func (f *form) cells(poly plane.Skeleton, z float64, tone func(plane.Vec) float6
 	}
 	x := func(i int) float64 { return lo[0] + (hi[0]-lo[0])*float64(i)/float64(nx) }
 	y := func(j int) float64 { return lo[1] + (hi[1]-lo[1])*float64(j)/float64(ny) }
+	from, to := chord(poly, y(0))
 	for j := range ny {
+		above, below := [2]float64{from, to}, [2]float64{}
+		from, to = chord(poly, y(j+1))
+		below[0], below[1] = from, to
 		for i := range nx {
 			cell := plane.Skeleton{{x(i), y(j)}, {x(i + 1), y(j)}, {x(i + 1), y(j + 1)}, {x(i), y(j + 1)}}
 			piece := cell
-			for _, v := range cell {
-				if outsideOf(poly, v) {
-					piece = clipTo(cell, poly)
-					break
-				}
+			if x(i) < max(above[0], below[0]) || x(i+1) > min(above[1], below[1]) {
+				piece = clipTo(cell, poly)
 			}
 			for k := 2; k < len(piece); k++ {
 				f.triangle(at(piece[0]), at(piece[k-1]), at(piece[k]))
@@ -112,14 +113,21 @@ func (f *form) cells(poly plane.Skeleton, z float64, tone func(plane.Vec) float6
 	}
 }
 
-// outsideOf tells whether a point lies outside a counter-clockwise polygon.
-func outsideOf(poly plane.Skeleton, p plane.Vec) bool {
+// chord is where a convex polygon begins and ends on the line at y; empty,
+// with its end before its beginning, where it does not reach.
+func chord(poly plane.Skeleton, y float64) (from, to float64) {
+	from, to = math.Inf(1), math.Inf(-1)
 	for i := range poly {
-		if plane.Cross(plane.Sub(poly[(i+1)%len(poly)], poly[i]), plane.Sub(p, poly[i])) < 0 {
-			return true
+		a, b := poly[i], poly[(i+1)%len(poly)]
+		if (a[1] < y) == (b[1] < y) && a[1] != y && b[1] != y || a[1] == b[1] {
+			continue
+		}
+		if t := (y - a[1]) / (b[1] - a[1]); t >= 0 && t <= 1 {
+			x := a[0] + (b[0]-a[0])*t
+			from, to = min(from, x), max(to, x)
 		}
 	}
-	return false
+	return from, to
 }
 
 // clipTo is the part of a cell inside a counter-clockwise convex polygon
@@ -127,14 +135,25 @@ func outsideOf(poly plane.Skeleton, p plane.Vec) bool {
 func clipTo(cell, poly plane.Skeleton) plane.Skeleton {
 	for i := range poly {
 		a, d := poly[i], plane.Sub(poly[(i+1)%len(poly)], poly[i])
-		var out plane.Skeleton
+		in, out := 0, plane.Skeleton(nil)
+		for _, p := range cell {
+			if plane.Cross(d, plane.Sub(p, a)) >= 0 {
+				in++
+			}
+		}
+		switch in {
+		case len(cell):
+			continue
+		case 0:
+			return nil
+		}
 		for k := range cell {
 			p, q := cell[k], cell[(k+1)%len(cell)]
 			dp, dq := plane.Cross(d, plane.Sub(p, a)), plane.Cross(d, plane.Sub(q, a))
 			if dp >= 0 {
 				out = append(out, p)
 			}
-			if (dp > 0) != (dq > 0) && dp != dq && (dp > 0 || dq > 0) {
+			if dp > 0 && dq < 0 || dp < 0 && dq > 0 {
 				out = append(out, plane.Lerp(p, q, dp/(dp-dq)))
 			}
 		}
@@ -158,6 +177,7 @@ func postForm(p *stacks.Post) *form {
 		tones := [3]float64{0.7, 0.97 - 0.05*float64(k%2), 1}
 		f.upright(ring, lo, hi, tones, len(part.Skeleton) > 2)
 	}
+	f.offShelf()
 	return f.close()
 }
 

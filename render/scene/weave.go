@@ -1,9 +1,8 @@
 package scene
 
 import (
-	"encoding/binary"
-	"hash/fnv"
 	"math"
+	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 
@@ -29,6 +28,9 @@ func (m *Mesh) add(f *form, id int, at plane.Vec, turn, z float64, d dress) Box 
 		return mgl64.Vec3{q[0] + at[0], q[1] + at[1], q[2] + z}
 	}
 	first := uint32(m.Vertices())
+	n := len(f.pos)
+	m.Positions, m.Normals, m.Outward = slices.Grow(m.Positions, 3*n), slices.Grow(m.Normals, 3*n), slices.Grow(m.Outward, 3*n)
+	m.Colours, m.Pieces, m.Indexes = slices.Grow(m.Colours, 4*n), slices.Grow(m.Pieces, n), slices.Grow(m.Indexes, len(f.idx))
 	var box Box
 	for i, p := range f.pos {
 		q := place(p)
@@ -43,7 +45,7 @@ func (m *Mesh) add(f *form, id int, at plane.Vec, turn, z float64, d dress) Box 
 		if d.shade != nil {
 			tone *= d.shade(q)
 		}
-		k := d.paints[f.paint[i]].Times(float32(tone))
+		k := d.paints[f.paint[i]].Shaded(tone)
 		hatch := float32(d.hatch)
 		if f.paint[i] != warePaint {
 			hatch = 0
@@ -65,28 +67,21 @@ func append3(list []float32, v mgl64.Vec3) []float32 {
 	return append(list, float32(v[0]), float32(v[1]), float32(v[2]))
 }
 
-// sum is a checksum of all that the mesh holds (FNV-1a).
+// sum is a checksum of all that the mesh holds: FNV-1a over words of 32 bits.
 func (m *Mesh) sum() uint64 {
-	h := fnv.New64a()
-	buf := make([]byte, 0, 4096)
-	flush := func(least int) {
-		if len(buf) >= least {
-			h.Write(buf)
-			buf = buf[:0]
-		}
-	}
+	h := uint64(14695981039346656037)
+	mix := func(x uint32) { h = (h ^ uint64(x)) * 1099511628211 }
 	for _, list := range [][]float32{m.Positions, m.Normals, m.Outward, m.Colours, m.Creases} {
+		mix(uint32(len(list)))
 		for _, x := range list {
-			buf = binary.LittleEndian.AppendUint32(buf, math.Float32bits(x))
-			flush(4000)
+			mix(math.Float32bits(x))
 		}
 	}
 	for _, list := range [][]uint32{m.Pieces, m.Indexes, m.CreasePieces} {
+		mix(uint32(len(list)))
 		for _, x := range list {
-			buf = binary.LittleEndian.AppendUint32(buf, x)
-			flush(4000)
+			mix(x)
 		}
 	}
-	flush(1)
-	return h.Sum64()
+	return h
 }
