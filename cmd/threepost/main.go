@@ -117,6 +117,9 @@ func rootCommand(t *terminal) *cobra.Command {
 posts, so that nothing glazed touches anything and the lid closes. It checks
 every clearance and prints a sheet to tape on the lid while loading.
 
+Without a verb it opens the page on this computer, on the loads in the folder
+Threepost of the home folder; see threepost open.
+
 A load is one text file. Exit codes: 0 no problem, 1 problems, 2 usage,
 3 unreadable document, 4 a fault of the program.`,
 		Example: `  threepost new october.toml --kiln "457 x 457" --cone 6
@@ -126,10 +129,13 @@ A load is one text file. Exit codes: 0 no problem, 1 problems, 2 usage,
 		Version:       version,
 		SilenceErrors: true,
 		SilenceUsage:  true,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return t.page(cmd.Context(), "", pageFlags{})
+		},
 	}
 	root.PersistentFlags().BoolVar(&t.json, "json", false, "print JSON, as the README describes it")
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return flagUsage(err) })
-	root.AddCommand(newCommand(t), addCommand(t), importCommand(t), exportCommand(t), planCommand(t), checkCommand(t),
+	root.AddCommand(openCommand(t), newCommand(t), addCommand(t), importCommand(t), exportCommand(t), planCommand(t), checkCommand(t),
 		roomCommand(t), weightsCommand(t), sheetCommand(t), papersCommand(t), pictureCommand(t), formatCommand(t), schemaCommand(t))
 	return root
 }

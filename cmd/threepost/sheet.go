@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"path/filepath"
 	"strings"
@@ -9,11 +10,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"threepost/cmd/internal/files"
+	"threepost/cmd/internal/paper"
 	"threepost/layout/clearance"
-	"threepost/layout/measure"
-	"threepost/layout/order"
 	"threepost/layout/silhouette"
-	"threepost/layout/statics"
 	"threepost/render/drawing"
 	"threepost/render/sheet"
 )
@@ -97,17 +96,15 @@ func (t *terminal) paper(path string, f paperFlags, parts []string, suffix strin
 	if err != nil {
 		return err
 	}
-	if len(b.Levels) == 0 && !opts.Parts.Measuring {
-		return usage("%s has no levels yet; plan it first: threepost plan %s", path, path)
-	}
 	report := clearance.Check(b)
-	ord, _ := order.Of(b)
-	pages, err := sheet.Make(b, report, ord, statics.Weigh(b), opts)
-	if err != nil {
-		return unreadable(err)
-	}
-	if len(pages) == 0 { // papers of shelves on which nothing stands
+	pages, err := paper.Pages(b, report, opts)
+	switch {
+	case errors.Is(err, paper.ErrNoLevels):
+		return usage("%s has no levels yet; plan it first: threepost plan %s", path, path)
+	case errors.Is(err, paper.ErrNoPots): // papers of shelves on which nothing stands
 		return usage("%s has no pots on its levels: there is nothing to print", path)
+	case err != nil:
+		return unreadable(err)
 	}
 	if f.out == "" {
 		f.out = strings.TrimSuffix(path, filepath.Ext(path)) + suffix
@@ -128,40 +125,18 @@ func (t *terminal) paper(path string, f paperFlags, parts []string, suffix strin
 
 // options reads the flags.
 func (f *paperFlags) options(o *opened, parts []string) (sheet.Options, error) {
-	opts := sheet.Options{Units: o.load.Units}
-	var err error
-	if opts.Paper, err = drawing.PaperNamed(f.paper); err != nil {
-		return opts, usage("--paper: %w", err)
-	}
-	if f.units != "" {
-		if opts.Units, err = measure.ParseUnits(f.units); err != nil {
-			return opts, usage("--units: %w", err)
+	opts, err := paper.Wanted{Parts: parts, Paper: f.paper, Units: f.units, Words: f.words}.Options(o.load)
+	if field := (paper.Refused{}); errors.As(err, &field) {
+		if field.Field == "parts" && len(parts) == 0 {
+			return opts, usage("--parts names nothing; write front, boards, levels or some of them")
 		}
+		return opts, usage("--%s: %w", field.Field, err)
 	}
-	if opts.Words, err = measure.ParseWords(f.words); err != nil {
-		return opts, usage("--words: %w", err)
+	if err != nil {
+		return opts, err
 	}
 	if !(f.dpi >= 20 && f.dpi <= 600) {
 		return opts, usage("--dpi is from 20 to 600")
-	}
-	for _, p := range parts {
-		switch p {
-		case "front":
-			opts.Parts.Front = true
-		case "boards":
-			opts.Parts.Boards = true
-		case "levels":
-			opts.Parts.Levels = true
-		case "papers":
-			opts.Parts.Papers = true
-		case "measuring":
-			opts.Parts.Measuring = true
-		default:
-			return opts, usage("--parts: %q is no part; write front, boards, levels or some of them", p)
-		}
-	}
-	if opts.Parts == (sheet.Parts{}) {
-		return opts, usage("--parts names nothing; write front, boards, levels or some of them")
 	}
 	opts.Fonts, err = drawing.LoadFonts()
 	return opts, err

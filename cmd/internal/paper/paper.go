@@ -1,0 +1,92 @@
+package paper
+
+import (
+	"errors"
+	"fmt"
+
+	"threepost/layout"
+	"threepost/layout/clearance"
+	"threepost/layout/measure"
+	"threepost/layout/order"
+	"threepost/layout/stacks"
+	"threepost/layout/statics"
+	"threepost/render/drawing"
+	"threepost/render/sheet"
+)
+
+// Wanted is which papers are asked for, in words.
+type Wanted struct {
+	Parts []string `json:"parts"` // front, boards, levels, papers, measuring
+	Paper string   `json:"paper"` // A4, Letter; empty: A4
+	Units string   `json:"units"` // mm, in; empty: the load's own
+	Words string   `json:"words"` // US, UK; empty: US
+}
+
+// Refused tells which of the words is no choice.
+type Refused struct {
+	Field string // parts, paper, units, words
+	Err   error
+}
+
+func (r Refused) Error() string { return r.Err.Error() }
+
+func (r Refused) Unwrap() error { return r.Err }
+
+// Refusals of a load that has nothing to print yet.
+var (
+	ErrNoLevels = errors.New("the load has no levels yet; plan it first")
+	ErrNoPots   = errors.New("no pots stand on the levels: there is nothing to print")
+)
+
+// Options reads the words. The fonts are left to the caller.
+func (w Wanted) Options(l *layout.Load) (sheet.Options, error) {
+	opts := sheet.Options{Units: l.Units, Paper: drawing.A4()}
+	var err error
+	if w.Paper != "" {
+		if opts.Paper, err = drawing.PaperNamed(w.Paper); err != nil {
+			return opts, Refused{"paper", err}
+		}
+	}
+	if w.Units != "" {
+		if opts.Units, err = measure.ParseUnits(w.Units); err != nil {
+			return opts, Refused{"units", err}
+		}
+	}
+	if opts.Words, err = measure.ParseWords(w.Words); err != nil {
+		return opts, Refused{"words", err}
+	}
+	for _, p := range w.Parts {
+		switch p {
+		case "front":
+			opts.Parts.Front = true
+		case "boards":
+			opts.Parts.Boards = true
+		case "levels":
+			opts.Parts.Levels = true
+		case "papers":
+			opts.Parts.Papers = true
+		case "measuring":
+			opts.Parts.Measuring = true
+		default:
+			return opts, Refused{"parts", fmt.Errorf("%q is no part; write front, boards, levels or some of them", p)}
+		}
+	}
+	if opts.Parts == (sheet.Parts{}) {
+		return opts, Refused{"parts", errors.New("nothing is named; write front, boards, levels or some of them")}
+	}
+	return opts, nil
+}
+
+// Pages makes the pages of a built load. It refuses with ErrNoLevels or
+// ErrNoPots where there is nothing to put on them.
+func Pages(b *stacks.Built, report clearance.Report, opts sheet.Options) ([]drawing.Page, error) {
+	if len(b.Levels) == 0 && opts.Parts != (sheet.Parts{Measuring: true}) {
+		return nil, ErrNoLevels
+	}
+	ord, _ := order.Of(b)
+	pages, err := sheet.Make(b, report, ord, statics.Weigh(b), opts)
+	if err == nil && len(pages) == 0 {
+		return nil, ErrNoPots
+	}
+	return pages, err
+}
