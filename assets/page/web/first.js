@@ -28,8 +28,8 @@ export function First({ app }) {
   useEffect(() => {
     if (app.down) return;
     const got = app.ask("first", { answers: answers ?? undefined, w, h: wide && wide < 260 ? 380 : 540 });
-    if (got.ok) setFirst(got.ok);
-    setSaid(got.ok?.refused ? got.ok.says : refusal(got));
+    if (got.ok) setFirst((was) => (got.ok.refused ? { ...got.ok, picture: was?.picture, cone: was?.cone } : got.ok));
+    setSaid(got.ok?.refused ? got.ok.says.replace(/[^.]$/, "$&.") : refusal(got));
     if (got.ok && !answers) setAnswers(got.ok.answers);
     else if (got.ok && answers.from) setAnswers(got.ok.answers);
   }, [answers, w, app.down]);
@@ -124,7 +124,7 @@ const forms = [
 
 function Shapes({ app, list, setList, inches }) {
   const [open, setOpen] = useState(false);
-  const add = (row) => { setOpen(true); setList((list.trim() ? list.replace(/\n*$/, "\n") : "") + row + "\n"); };
+  const add = (row) => { setOpen(true); setList((was) => (was.trim() ? was.replace(/\n*$/, "\n") : "") + row + "\n"); };
   return html`<section class="fi-table" aria-label="On the table"><div class="fi-put"><p><b>On the table</b> <span class="note">${list.trim() ? "a list that waits for the kiln" : "nothing yet"}</span></p>
       ${open || list ? html`<label class="hidden" for="fi-list">Pots, one row a line</label><textarea id="fi-list" rows="3" spellcheck=${false} placeholder=${inches ? "12 mugs 4 x 3 3/8" : "12 mugs 100 x 85"} value=${list} onInput=${(e) => setList(e.target.value)}></textarea>`
         : html`<p><b>Put the pots here that want firing.</b></p><p>Paste rows from a spreadsheet, or start from a shape.</p><button type="button" onClick=${() => setOpen(true)}>Paste a list</button>`}</div>
