@@ -59,9 +59,13 @@ func pieces(made string) string {
 // the elevation.
 func (d *Desk) stop(a struct {
 	Index *int     `json:"index"`
-	Y     *float64 `json:"y"` // px, where the shelf's underside is dragged to
+	Y     *float64 `json:"y"`  // px, where the shelf's underside is dragged to
+	By    *float64 `json:"by"` // px down from where it hangs
 }) (*Lifted, error) {
 	l := d.sight.lifted
+	if per := d.sight.elevation.frame.Per; a.By != nil && l != nil && per > 0 && l.Was >= 0 && l.Was < len(l.Stops) {
+		return d.lifted(d.s.StopNear(l.Stops[l.Was].Height - *a.By/per))
+	}
 	if a.Index != nil || a.Y == nil || l == nil {
 		index := -1
 		if a.Index != nil {
