@@ -24,10 +24,12 @@ export function First({ app }) {
   const [room, setRoom] = useState(app.room);
   const [busy, setBusy] = useState(false);
   const touched = useRef(false); // the posts were counted by hand: other units keep them
-  const w = Math.max(220, Math.min(wide || 360, 440));
+  const w = Math.max(220, Math.min(wide || 360, 640));
+  // tall is the room for the drawing: its place on a desk, less on a phone.
+  const tall = () => (matchMedia("(max-width: 899px)").matches ? 380 : Math.max(320, (box.current?.clientHeight ?? 556) / app.scale - 16));
   useEffect(() => {
     if (app.down) return;
-    const got = app.ask("first", { answers: answers ?? undefined, w, h: wide && wide < 260 ? 380 : 540 });
+    const got = app.ask("first", { answers: answers ?? undefined, w, h: tall() });
     if (got.ok) setFirst((was) => (got.ok.refused ? { ...got.ok, picture: was?.picture, cone: was?.cone } : got.ok));
     setSaid(got.ok?.refused ? got.ok.says.replace(/[^.]$/, "$&.") : refusal(got));
     if (got.ok && !answers) setAnswers(got.ok.answers);

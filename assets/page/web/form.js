@@ -93,7 +93,7 @@ export function Form({ app, ware }) {
       <${Field} label="Height" kind="figure" mode="text" selects=${true} value=${form.height} keep=${measure("height")} />
       <${Field} label="Widest" kind="figure" selects=${true} value=${form.across} keep=${measure("across")} />
       <${Field} label="Foot" kind="figure" selects=${true} value=${form.foot} keep=${measure("foot")} /></div>
-      ${knot && html`<div class="fo-point"><b>Point ${point + 1} of ${form.knots.length}</b>
+      ${knot && html`<div class="fo-point" key=${point}><b>Point ${point + 1} of ${form.knots.length}</b>
         <${Field} label="at a height of" kind="figure" selects=${true} value=${knot.height_said ?? ""} keep=${measure(`point ${point + 1} height`)} />
         <${Field} label="wide" kind="figure" selects=${true} value=${knot.diameter_said ?? ""} keep=${measure(`point ${point + 1} across`)} /></div>`}
       <p class="fo-said">${form.said}${form.assumed && html` <span class="note">${initial(form.assumed)}.</span>`}</p>

@@ -233,6 +233,8 @@ func contains(list []int, want int) bool {
 func (d *Desk) plank(a struct {
 	W float64 `json:"w"`
 	H float64 `json:"h"`
+
+	Chosen string `json:"chosen"` // the row that is chosen
 }) (*views.Picture, error) {
 	st, l := d.s.State(), d.s.Load()
 	bodies, _ := stacks.Bodies(l)
@@ -250,6 +252,7 @@ func (d *Desk) plank(a struct {
 					item.Title = capital(r.Name)
 				}
 			}
+			item.Chosen = a.Chosen != "" && r.Name == a.Chosen
 			o.Items = append(o.Items, item)
 		}
 	}
