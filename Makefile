@@ -6,7 +6,7 @@ export CGO_ENABLED = 0
 VERSION ?= $(shell git describe --always --dirty 2>/dev/null || echo unknown)
 SAMPLE  ?= testdata/loads/studio.toml
 WASM_EXEC = $$($(GO) env GOROOT)/lib/wasm/go_js_wasm_exec
-WASM_PKGS = ./geometry/... ./layout/planner ./layout/clearance
+WASM_PKGS = ./geometry/... ./layout/planner ./layout/clearance ./cmd/internal/desk
 # The page's program is fetched before it runs: without inlining it is 0.35 MB
 # smaller. What is asked at every move of a hand keeps it.
 WASM_FLAGS = -gcflags=all=-l -gcflags=runtime= -gcflags=strconv= -gcflags=threepost/geometry/...= \
@@ -55,7 +55,7 @@ test-long: ## the long sweeps too, and the WebAssembly run when Node is there
 	THREEPOST_LONG=1 $(GO) test -timeout 60m -v ./... | grep -v '^=== '
 	$(MAKE) test-wasm
 
-test-wasm: ## geometry, checks and the golden plan as WebAssembly (needs Node)
+test-wasm: ## geometry, checks, the golden plan and the page's answers as WebAssembly (needs Node)
 	@command -v node >/dev/null || { echo "Node is not on the path; install it to run the WebAssembly tests."; exit 1; }
 	GOOS=js GOARCH=wasm $(GO) test -exec "$(WASM_EXEC)" -run 'Golden|Oracle|Law' $(WASM_PKGS)
 
