@@ -1,6 +1,7 @@
 package kilnside
 
 import (
+	"threepost/geometry/plane"
 	"threepost/layout"
 	"threepost/layout/edit"
 	"threepost/layout/measure"
@@ -28,15 +29,16 @@ func Usual(units measure.Units) []string {
 }
 
 // mostAhead bounds the work for one saved file: changes tried.
-const mostAhead = 240
+const mostAhead = 90
 
 // WorkAhead adds to the steps of an open load the answers that a saved file can
 // give with no program at hand: for pots that turn out too tall, other posts
 // under the shelf over them, where that is all that has to change. Pots of one
 // row on one level have the same answers.
 func (s *Steps) WorkAhead(of *session.Session, words measure.Words) {
-	type key struct{ ware, by, level string }
+	type key struct{ ware, by, place string }
 	known := map[key]*Ahead{}
+	under := s.shelvesOver()
 	tried := 0
 	units := measure.Units(s.Units)
 	for i := range s.Steps {
@@ -44,17 +46,13 @@ func (s *Steps) WorkAhead(of *session.Session, words measure.Words) {
 		if step.Level < 0 || step.Kind != Pots && step.Kind != Stick {
 			continue
 		}
-		level := s.Levels[step.Level].ID
 		for _, ask := range step.Ask {
 			p, err := of.Load().Find(ask.Pot)
 			if err != nil {
 				continue
 			}
 			for _, by := range Usual(units) {
-				k := key{p.Ware, by, level}
-				if step.Kind == Stick {
-					k.level += "|" + step.Now[0]
-				}
+				k := key{p.Ware, by, s.Levels[step.Level].ID + " " + under[ask.Pot]}
 				a, ok := known[k]
 				if !ok && tried < mostAhead {
 					tried++
@@ -71,6 +69,20 @@ func (s *Steps) WorkAhead(of *session.Session, words measure.Words) {
 	}
 }
 
+// shelvesOver names, for every pot that a stick over posts asks about, the
+// stick: a full shelf under two half towers has two.
+func (s *Steps) shelvesOver() map[string]string {
+	over := map[string]string{}
+	for i := range s.Steps {
+		if step := &s.Steps[i]; step.Kind == Stick {
+			for _, ask := range step.Ask {
+				over[ask.Pot] = step.Now[0]
+			}
+		}
+	}
+	return over
+}
+
 // ahead is the answer for one pot, or nil when it takes more than other posts
 // under the shelf over it.
 func (s *Steps) ahead(of *session.Session, words measure.Words, step *Step, pot, by string) *Ahead {
@@ -78,41 +90,34 @@ func (s *Steps) ahead(of *session.Session, words measure.Words, step *Step, pot,
 	if err != nil {
 		return nil
 	}
-	const looks = 2 // simple answers come first
-	for range looks {
-		a, ok := f.Next()
-		if !ok {
-			return nil
-		}
-		if !onlyPosts(a.Edits) {
-			continue
-		}
-		next, err := edit.Apply(of.Load(), a.Edits...)
-		if err != nil {
-			return nil
-		}
-		b, err := stacks.Build(next)
-		if err != nil {
-			return nil
-		}
-		before, _ := of.Built()
-		w := &way{b: b, units: measure.Units(s.Units), words: words}
-		level := w.levelAt(s.Levels[step.Level].ID)
-		if level < 0 || before == nil {
-			return nil
-		}
-		posts := Changed(before, b, w.near)
-		if posts == nil || posts.level != s.Levels[step.Level].ID {
-			continue // posts of another place, which a saved list cannot follow
-		}
-		return &Ahead{By: by, Says: words.Say(a.Says), More: words.Say(a.Detail), Room: w.room(level), Posts: posts}
+	a, ok := f.Next() // the simplest comes first
+	if !ok || !simple(a.Edits) {
+		return nil
 	}
-	return nil
+	next, err := edit.Apply(of.Load(), a.Edits...)
+	if err != nil {
+		return nil
+	}
+	b, err := stacks.Build(next)
+	before, _ := of.Built()
+	if err != nil || before == nil {
+		return nil
+	}
+	if !samePlaces(before, b, pot) {
+		return nil
+	}
+	w := &way{b: b, units: measure.Units(s.Units), words: words}
+	level := w.levelAt(s.Levels[step.Level].ID)
+	posts := Changed(before, b, w.near)
+	if level < 0 || posts != nil && posts.level != s.Levels[step.Level].ID {
+		return nil // posts of another place, which a saved list cannot follow
+	}
+	return &Ahead{By: by, Says: words.Say(a.Says), More: words.Say(a.Detail), Room: w.room(level), Posts: posts}
 }
 
-// onlyPosts tells whether edits change rows of ware and posts under one shelf,
-// and nothing else that hands would see.
-func onlyPosts(edits []layout.Edit) bool {
+// simple tells whether edits change rows of ware and at most the posts under
+// one shelf, and nothing else that hands would see.
+func simple(edits []layout.Edit) bool {
 	posts := 0
 	for i := range edits {
 		switch edits[i].Act {
@@ -123,5 +128,29 @@ func onlyPosts(edits []layout.Edit) bool {
 			return false
 		}
 	}
-	return posts == 1
+	return posts <= 1
+}
+
+// samePlaces tells whether every pot stands where one of its row stood, but for
+// one pot that may have a row of its own now.
+func samePlaces(before, after *stacks.Built, pot string) bool {
+	type place struct {
+		level int
+		at    plane.Vec
+	}
+	was := map[place]layout.Pot{}
+	for i := range before.Pots {
+		was[place{before.Pots[i].Level, before.Pots[i].At}] = before.Pots[i].Pot
+	}
+	if len(before.Pots) != len(after.Pots) {
+		return false
+	}
+	for i := range after.Pots {
+		p := &after.Pots[i]
+		old, ok := was[place{p.Level, p.At}]
+		if !ok || old.Ware != p.Pot.Ware && old.String() != pot {
+			return false
+		}
+	}
+	return true
 }
