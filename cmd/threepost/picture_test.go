@@ -11,7 +11,7 @@ import (
 
 // TestPictureIsThatLarge reads the file back with a general PNG reader.
 func TestPictureIsThatLarge(t *testing.T) {
-	path := reference(t, "newcomer")
+	path := reference(t, "studio")
 	before := read(t, path)
 	out := filepath.Join(filepath.Dir(path), "x.png")
 	for _, from := range []string{"stand", "front", "left", "right", "top", "spyhole 1"} {
@@ -72,7 +72,7 @@ func TestPictureRefuses(t *testing.T) {
 	path := reference(t, "newcomer")
 	all := []string{path}
 	refused(t, exitUsage, `--from: "roof" is no place to stand; write stand, front, left, right, top or "spyhole 1"`, all, "picture", path, "--from", "roof")
-	refused(t, exitUsage, `--from: there is no "spyhole 9"; the kiln has one`, all, "picture", path, "--from", "spyhole 9")
+	refused(t, exitUsage, `--from: there is no "spyhole 9"; the kiln has none`, all, "picture", path, "--from", "spyhole 9")
 	refused(t, exitUsage, `--level: "attic" is no level of this load; write one of "bottom", `, all, "picture", path, "--level", "attic")
 	refused(t, exitUsage, `--colour: "blue" is none; write clay, owner, glaze, mass, findings`, all, "picture", path, "--colour", "blue")
 	refused(t, exitUsage, `--size: "big" is no size; write width x height in px, 16x16 to 8000x4000`, all, "picture", path, "--size", "big")

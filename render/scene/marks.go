@@ -180,6 +180,9 @@ func (m *maker) byMass() {
 		m.s.Legend = append(m.s.Legend, Key{Mark{hatches[k], text}, m.toned(c), 0})
 	}
 	for i := range m.b.Pots {
+		if m.b.Pots[i].Ware == nil {
+			continue
+		}
 		mass := m.b.Pots[i].Body.Mass
 		k := min(classes-1, max(0, int(math.Ceil(mass/most*classes-1e-9))-1))
 		m.wear(i, k)

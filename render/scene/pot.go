@@ -70,14 +70,20 @@ func corners(across float64) int {
 	return min(40, max(20, n))
 }
 
+// mostShown is how many pieces of a bundle are drawn; of more, every so many.
+const mostShown = 20
+
 // pot lays stand, bodies, lid and limbs.
 func (p *potter) pot() {
 	p.stand()
 	n := max(p.w.Nested, 1)
-	top := 0.0
-	for i := range n {
-		top = p.up + p.w.Adds*float64(i)
-		p.body(top, i == n-1)
+	shown := min(n, mostShown)
+	top := p.up
+	for i := range shown {
+		if shown > 1 {
+			top = p.up + p.w.Adds*float64(i*(n-1)/(shown-1))
+		}
+		p.body(top, i == shown-1, shown > 4)
 	}
 	if p.b.Drawn.Knob > 0 {
 		p.lid(top + p.side.top())
@@ -90,9 +96,14 @@ func (p *potter) pot() {
 	}
 }
 
-// body lathes one piece standing at height up. A covered one has no inside.
-func (p *potter) body(up float64, open bool) {
-	outer := p.outer(up)
+// body lathes one piece standing at height up. A covered one of a large bundle
+// has no inside and fewer rings.
+func (p *potter) body(up float64, open, many bool) {
+	rings := 13
+	if many {
+		rings = 5
+	}
+	outer := p.outer(up, rings)
 	n := len(outer)
 	foot := outer[0]
 	bevel := math.Min(1.2, p.side.top()/8)
@@ -103,7 +114,7 @@ func (p *potter) body(up float64, open bool) {
 	walls[1].knots[1].z = up + bevel
 	last := outer[n-1]
 	top := up + p.side.top()
-	if p.solid() {
+	if p.solid() || many && !open {
 		walls = append(walls, wall{knots: []knot{last, {last.share, 0, top, 1}}},
 			wall{knots: []knot{{last.share, 0, top, 1}, {0, 0, top, 1}}, crease: true})
 		p.f.lathe(p.plan, warePaint, walls...)
@@ -131,10 +142,10 @@ func (p *potter) silhouette() layout.Silhouette {
 }
 
 // outer are the rings of the outside from the foot to just under the rim.
-func (p *potter) outer(up float64) []knot {
+func (p *potter) outer(up float64, rings int) []knot {
 	high := p.side.top()
 	rim := math.Min(1, high/10)
-	zs := p.side.heights(0, high-rim, 13)
+	zs := p.side.heights(0, high-rim, rings)
 	var list []knot
 	for _, z := range zs {
 		r := p.side.at(z)

