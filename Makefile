@@ -1,5 +1,6 @@
-# Threepost. `make help` lists the targets; all need Go and nothing else,
-# but test-wasm, which runs the tests as WebAssembly under Node.
+# Threepost. `make help` lists the targets. All need Go and nothing else, but
+# test-page, which needs what `make browser` installs, and test-wasm, which runs
+# the tests as WebAssembly under Node.
 
 GO      ?= go
 export CGO_ENABLED = 0
@@ -13,9 +14,10 @@ WASM_FLAGS = -gcflags=all=-l -gcflags=runtime= -gcflags=strconv= -gcflags=threep
   -gcflags=threepost/layout/clearance= -gcflags=threepost/layout/packing= -gcflags=threepost/render/scene= \
   -gcflags=github.com/go-gl/mathgl/mgl64=
 FUZZTIME ?= 30s
+AXE       = build/axe/package/axe.min.js
 
 .DEFAULT_GOAL := help
-.PHONY: help run demo viewport build test test-long test-wasm check bench fuzz dist clean
+.PHONY: help run demo viewport build test test-page browser test-long test-wasm check bench fuzz dist clean
 
 help: ## list the targets
 	@awk -F':.*## ' '/^[a-z-]+:.*## / {printf "  make %-10s %s\n", $$1, $$2}' $(MAKEFILE_LIST)
@@ -48,8 +50,19 @@ build: viewport ## build/threepost for this machine
 	@mkdir -p build
 	$(GO) build -trimpath -o build/threepost ./cmd/threepost
 
-test: ## all tests, under three minutes when the build cache is warm
+test: viewport ## all tests; those of the page run when a browser is there
 	$(GO) test ./...
+
+test-page: viewport ## the tests of the page in a browser, told one by one
+	$(GO) test -count=1 -v ./cmd/internal/pagetest
+
+browser: ## install what the page's tests need: Chromium from Debian, axe-core from npm
+	@sudo=; [ "$$(id -u)" = 0 ] || sudo=sudo; set -e; \
+	if [ -z "$$THREEPOST_BROWSER" ] && ! command -v chromium chromium-browser google-chrome google-chrome-stable >/dev/null; then \
+	  $$sudo apt-get update -q; $$sudo apt-get install -y -q --no-install-recommends chromium; fi; \
+	if [ ! -f $(AXE) ]; then \
+	  command -v npm >/dev/null || { $$sudo apt-get update -q; $$sudo apt-get install -y -q --no-install-recommends npm; }; \
+	  mkdir -p build/axe; cd build/axe; npm pack --silent axe-core@4.12.0; tar xzf axe-core-4.12.0.tgz package/axe.min.js; fi
 
 test-long: ## the long sweeps too, and the WebAssembly run when Node is there
 	THREEPOST_LONG=1 $(GO) test -timeout 60m -v ./... | grep -v '^=== '
