@@ -58,7 +58,9 @@ test-page: viewport ## the tests of the page in a browser, told one by one
 
 browser: ## install what the page's tests need: Chromium from Debian, axe-core from npm
 	@sudo=; [ "$$(id -u)" = 0 ] || sudo=sudo; set -e; \
-	if [ -z "$$THREEPOST_BROWSER" ] && ! command -v chromium chromium-browser google-chrome google-chrome-stable >/dev/null; then \
+	found=$$THREEPOST_BROWSER; \
+	for b in chromium chromium-browser google-chrome google-chrome-stable; do [ -n "$$found" ] || found=$$(command -v $$b || true); done; \
+	if [ -z "$$found" ]; then \
 	  $$sudo apt-get update -q; $$sudo apt-get install -y -q --no-install-recommends chromium; fi; \
 	if [ ! -f $(AXE) ]; then \
 	  command -v npm >/dev/null || { $$sudo apt-get update -q; $$sudo apt-get install -y -q --no-install-recommends npm; }; \
