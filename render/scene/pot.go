@@ -71,7 +71,7 @@ func corners(across float64) int {
 }
 
 // mostShown is how many pieces of a bundle are drawn; of more, every so many.
-const mostShown = 20
+const mostShown = 12
 
 // pot lays stand, bodies, lid and limbs.
 func (p *potter) pot() {
