@@ -78,3 +78,16 @@ func TestFirstIsToldInOtherUnits(t *testing.T) {
 	require.NoError(t, err)
 	require.Contains(t, text, `units = "in"`)
 }
+
+// TestRulesTellTheirColumns: a rule without a problem column in the table of
+// rules (layout/rules.go) shows none.
+func TestRulesTellTheirColumns(t *testing.T) {
+	for _, r := range sample(t, "studio").State().Rules {
+		switch layout.RuleName(r.Name) {
+		case layout.HandRoom, layout.DeepFrom, layout.AllowHigh:
+			require.Equal(t, []string{"plan"}, r.Columns, r.Name)
+		case layout.PotToWall, layout.RoomAbove:
+			require.Equal(t, []string{"problem", "watch", "plan"}, r.Columns, r.Name)
+		}
+	}
+}

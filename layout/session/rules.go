@@ -12,9 +12,21 @@ func (s *Session) rules() []Rule {
 		l := s.now.Limits(name)
 		_, changed := s.now.Rules[name]
 		out = append(out, Rule{Name: string(name), Problem: s.figure(name, l.Problem), Watch: s.figure(name, l.Watch), Plan: s.figure(name, l.Plan),
-			Why: s.say(reason(name)), Changed: changed})
+			Why: s.say(reason(name)), Changed: changed, Columns: columns(name)})
 	}
 	return out
+}
+
+// columns are the figures of a rule that mean something: some are only planned
+// at, one is only watched from.
+func columns(name layout.RuleName) []string {
+	switch name {
+	case layout.PotToPotDeep, layout.DeepFrom, layout.HandRoom, layout.RimPastEdge, layout.AllowHigh, layout.AllowWide:
+		return []string{"plan"}
+	case layout.TallNarrow:
+		return []string{"watch"}
+	}
+	return []string{"problem", "watch", "plan"}
 }
 
 // counted tells the rules whose figures are no lengths.

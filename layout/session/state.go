@@ -197,12 +197,13 @@ type Cone struct {
 
 // Rule is a rule with its figures and the reason for it.
 type Rule struct {
-	Name    string `json:"name"`
-	Problem string `json:"problem"`
-	Watch   string `json:"watch"`
-	Plan    string `json:"plan"`
-	Why     string `json:"why"`
-	Changed bool   `json:"changed"`
+	Name    string   `json:"name"`
+	Problem string   `json:"problem"`
+	Watch   string   `json:"watch"`
+	Plan    string   `json:"plan"`
+	Why     string   `json:"why"`
+	Changed bool     `json:"changed"`
+	Columns []string `json:"columns"` // those that mean something: "problem", "watch", "plan"
 }
 
 // Offer is a plan that came while the load was changed.

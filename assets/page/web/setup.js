@@ -182,10 +182,10 @@ function Wishes({ app, s, give }) {
 }
 
 function Rules({ app, s, give }) {
-  return html`<div class="se-scroll"><table class="se-rules"><thead><tr><th scope="col">Rule</th><th scope="col">Problem under</th><th scope="col">Watch under</th><th scope="col">Plan at</th></tr></thead>
+  return html`<div class="se-scroll"><table class="se-rules"><thead><tr><th scope="col">Rule</th><th scope="col">Problem</th><th scope="col">Watch</th><th scope="col">Plan at</th></tr></thead>
     <tbody>${s.rules.map((r) => {
       const keep = (column) => (t) => give("rule", { name: r.name, problem: r.problem, watch: r.watch, plan: r.plan, [column]: t });
       return html`<tr key=${r.name} class=${r.changed ? "changed" : ""}><th scope="row"><span class="se-rule">${initial(app.words(r.name))}${r.changed && html` <span class="tb-chip">changed</span> <button type="button" class="link" onClick=${() => { const no = give("rule", { name: r.name, problem: "", watch: "", plan: "" }); if (no) app.say(no); }}>Back to the usual</button>`}</span><span class="note">${r.why}</span></th>
-        ${["problem", "watch", "plan"].map((c) => html`<td key=${c} data-head=${{ problem: "problem", watch: "watch", plan: "plan" }[c]}><${Field} quiet=${true} kind="figure" selects=${true} label=${`${r.name}, ${c}`} value=${r[c]} keep=${keep(c)} /></td>`)}</tr>`;
+        ${["problem", "watch", "plan"].map((c) => html`<td key=${c} data-head=${{ problem: "problem", watch: "watch", plan: "plan" }[c]}>${(r.columns ?? []).includes(c) && html`<${Field} quiet=${true} kind="figure" selects=${true} label=${`${r.name}, ${c}`} value=${r[c]} keep=${keep(c)} />`}</td>`)}</tr>`;
     })}</tbody></table></div>`;
 }
