@@ -45,7 +45,6 @@ type Fitting struct {
 type maybe struct {
 	says, detail string
 	edits        []layout.Edit // beyond the change itself
-	checked      bool
 }
 
 // kept is what stands in the kiln and stays.

@@ -90,7 +90,7 @@ func (w *way) posts(s *steps.Step, a *order.Act) {
 	} else {
 		out.Picture = w.levelPicture(a.Level)
 	}
-	out.View = w.out.Pictures[out.Picture].Box
+	out.View = viewOf(seen, boxOf(w.out.Pictures[out.Picture].Box))
 	w.add(out)
 }
 

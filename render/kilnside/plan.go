@@ -58,13 +58,13 @@ func (w *way) levelPicture(level int) int {
 		}
 		marks = append(marks, w.holes(level)...)
 		if lo := w.o.LevelOf(level); lo != nil {
-			for _, p := range lo.PostsOn {
-				marks = append(marks, w.postMark(p.Post))
-			}
 			for i := range lo.Pots {
 				marks = append(marks, w.potMark(lo.Pots[i].Pot))
 			}
 			marks = append(marks, w.sticks(lo)...)
+			for _, p := range lo.PostsOn {
+				marks = append(marks, w.postMark(p.Post))
+			}
 		}
 		b := seen.view(border)
 		marks = append(marks, w.rimMark(level), frameMark(w.levelID(level), b))

@@ -209,8 +209,7 @@ func (w *way) setPots(out Step, pots []int, level int) {
 		}
 		w.beside(&near, level, i)
 	}
-	whole := box{lo: [2]float64{all[0], all[1]}, hi: [2]float64{all[0] + all[2], all[1] + all[3]}}
-	out.View = viewOf(near, whole)
+	out.View = viewOf(near, boxOf(all))
 	out.Ask = w.asked(pots)
 	w.add(out)
 }
@@ -233,6 +232,10 @@ func (w *way) beside(near *box, level, pot int) {
 			}
 		}
 	}
+}
+
+func boxOf(view [4]float64) box {
+	return box{lo: [2]float64{view[0], view[1]}, hi: [2]float64{view[0] + view[2], view[1] + view[3]}}
 }
 
 // viewOf is the part of a level that a step shows: all of a half shelf, of a

@@ -103,18 +103,6 @@ func (f *form) offShelf() {
 	}
 }
 
-// box is what the form fills.
-func (f *form) box() Box {
-	if len(f.pos) == 0 {
-		return Box{}
-	}
-	b := Box{f.pos[0], f.pos[0]}
-	for _, p := range f.pos {
-		b = b.With(Box{p, p})
-	}
-	return b
-}
-
 func unit(v mgl64.Vec3) mgl64.Vec3 {
 	l := math.Sqrt(dot(v, v))
 	if !(l > 1e-12) {

@@ -89,7 +89,7 @@ func (p *potter) spout(h layout.Handle) {
 func (p *potter) tube(bearing float64, list []station) {
 	const n = 8
 	d := plane.FromBearing(1, bearing)
-	across := plane.Right(d)
+	across := plane.Left(d) // so that the rings run counter-clockwise seen from outside
 	var below, first []uint32
 	for i, s := range list {
 		a, b := list[max(0, i-1)], list[min(len(list)-1, i+1)]

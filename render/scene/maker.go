@@ -18,11 +18,12 @@ type maker struct {
 	o       Options
 	s       *Scene
 	weights *statics.Weights
-	forms   map[*stacks.Body]*form
-	clay    []Colour // by kind of ware
-	marks   []Mark   // by pot
-	tints   []Colour // by pot
-	ceiling float64  // heights over it are lifted away
+	forms   map[*stacks.Body]*kept // of this load
+	prev    *Scene                 // groups that did not change are taken from it; nil: none
+	clay    []Colour               // by kind of ware
+	marks   []Mark                 // by pot
+	tints   []Colour               // by pot
+	ceiling float64                // heights over it are lifted away
 }
 
 func newMaker(b *stacks.Built, o Options) *maker {
@@ -32,7 +33,7 @@ func newMaker(b *stacks.Built, o Options) *maker {
 	}
 	m := &maker{
 		b: b, o: o, s: &Scene{Pieces: []Piece{{Level: -1}}, Look: LookOf(o.Dark)},
-		weights: statics.Weigh(b), forms: map[*stacks.Body]*form{}, ceiling: b.Height + 1e6,
+		weights: statics.Weigh(b), forms: map[*stacks.Body]*kept{}, ceiling: b.Height + 1e6,
 	}
 	if o.Up > 0 && o.Up <= len(b.Levels) {
 		m.ceiling = b.Levels[o.Up-1].Top
@@ -51,7 +52,9 @@ func (m *maker) scene() *Scene {
 	m.kiln()
 	for i := range m.s.Groups {
 		g := &m.s.Groups[i]
-		g.Sum = g.Mesh.sum()
+		if g.Sum == 0 {
+			g.Sum = g.Mesh.sum()
+		}
 		if g.Shown && !g.Kiln && g.Level >= 0 {
 			m.s.Box = m.s.Box.With(g.Box)
 		}
@@ -83,17 +86,26 @@ func (m *maker) level(v int) {
 	g := Group{Name: level.Name, Level: v, Shown: level.Top <= m.ceiling+1}
 	sh := m.shadeOf(v)
 	tower := m.b.Towers[level.Tower].Name
+	g.key = m.levelKey(v, sh)
+	old := m.old(&g)
+	if old == nil {
+		g.Mesh.grow(m.vertices(v))
+	}
 	for _, i := range level.Shelves {
 		s := &m.b.Shelves[i]
 		name := "shelf of " + level.Name
 		if len(level.Shelves) > 1 {
 			name += ", number " + strconv.Itoa(s.Index+1)
 		}
-		f := slab(s.Outline.Points(0.6), s.Top-s.Bottom, sh.onShelf)
-		m.place(&g, Piece{
+		p := Piece{
 			Thing: layout.Thing{Kind: layout.ThingShelf, Name: strconv.Itoa(s.Index + 1), Tower: tower, Level: level.Number},
 			Kind:  ShelfKind, Index: i, Level: v, Name: name,
-		}, f, plane.Vec{}, 0, s.Bottom, dress{paints: m.furniture(0xE3DBCE, 0x7A7064)})
+		}
+		if m.keep(old, p) {
+			continue
+		}
+		f := slab(s.Outline.Points(0.6), s.Top-s.Bottom, sh.onShelf)
+		m.place(&g, p, f, plane.Vec{}, 0, s.Bottom, dress{paints: m.furniture(0xE3DBCE, 0x7A7064)})
 	}
 	for _, i := range level.Pots {
 		p := &m.b.Pots[i]
@@ -101,22 +113,19 @@ func (m *maker) level(v int) {
 		if p.Cones != nil {
 			kind, thing = ConePiece, layout.ThingCones
 		}
-		m.place(&g, Piece{
+		piece := Piece{
 			Thing: layout.Thing{Kind: thing, Name: p.Pot.String(), Tower: tower, Level: level.Number},
 			Kind:  kind, Index: i, Level: v, Name: p.Pot.String(), Mark: m.marks[i],
-		}, m.form(p), p.At, p.Turn, p.Z, dress{paints: m.paints(m.tints[i]), shade: sh.onWare})
+		}
+		if m.keep(old, piece) {
+			continue
+		}
+		m.place(&g, piece, m.form(p).form, p.At, p.Turn, p.Z, dress{paints: m.paints(m.tints[i]), shade: sh.onWare})
+	}
+	if old != nil {
+		g.Mesh, g.Box, g.Sum = old.Mesh, old.Box, old.Sum
 	}
 	m.s.Groups = append(m.s.Groups, g)
-}
-
-// form is that of a pot's kind, made when it is first met.
-func (m *maker) form(p *stacks.Pot) *form {
-	f := m.forms[p.Body]
-	if f == nil {
-		f = formOf(p.Body, p.Ware, p.Cones)
-		m.forms[p.Body] = f
-	}
-	return f
 }
 
 // posts makes the mesh of the posts under a level's shelves.

@@ -16,6 +16,8 @@ type Scene struct {
 	Box      Box       // round all that is shown but the kiln
 	Kiln     Box       // the chamber from floor to lid
 	Look     Look
+
+	forms map[uint64]*form // by what they are made of, for the next scene
 }
 
 // Group is a merged mesh with what it is about.
@@ -28,6 +30,7 @@ type Group struct {
 	Mesh  Mesh
 	Box   Box
 	Sum   uint64 // of the mesh's bytes: the same sum needs no new upload
+	key   uint64 // of all that a level's mesh is made of
 }
 
 // Mesh is triangles and lines of many pieces.

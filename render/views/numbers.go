@@ -137,13 +137,12 @@ func (p *plan) led(f *figure, x, y float64, words string) []Mark {
 // coneWords writes "cones" along a pack where it is long enough.
 func (p *plan) coneWords(f *figure) []Mark {
 	pot := &p.b.Pots[f.pot]
-	long, thin := 0.0, math.Inf(1)
 	sk := pot.Body.Drawn.Body.Skeleton
 	lo, hi := sk.Bounds()
-	long, thin = (hi[0]-lo[0]+2*pot.Body.Drawn.Body.Radius)*p.f.Per, (hi[1]-lo[1]+2*pot.Body.Drawn.Body.Radius)*p.f.Per
+	long, thin := (hi[0]-lo[0]+2*pot.Body.Drawn.Body.Radius)*p.f.Per, (hi[1]-lo[1]+2*pot.Body.Drawn.Body.Radius)*p.f.Per
 	turn := pot.Turn + p.f.Turn
 	if thin > long {
-		long, thin, turn = thin, long, turn+90
+		long, turn = thin, turn+90
 	}
 	const words = "cones"
 	x, y := p.f.Px(pot.At)

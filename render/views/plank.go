@@ -37,12 +37,11 @@ const (
 
 // column is one row's place on the plank.
 type column struct {
-	item    PlankItem
-	shape   elevation.Silhouette
-	drawn   int
-	step    float64 // mm between pots of the row
-	wide    float64 // px of its place
-	caption [2]string
+	item  PlankItem
+	shape elevation.Silhouette
+	drawn int
+	step  float64 // mm between pots of the row
+	wide  float64 // px of its place
 }
 
 // Plank draws the ware on the table, to one scale: what waits as solid

@@ -24,9 +24,6 @@ const (
 	halo   = "halo"
 )
 
-// haloWidth is how far a halo reaches, px.
-const haloWidth = 2
-
 // box is an upright rectangle, px.
 type box struct{ x0, y0, x1, y1 float64 }
 

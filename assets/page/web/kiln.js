@@ -148,7 +148,7 @@
       el('div', { class: 'small' }, small(n)),
       el('div', {}, el('div', { class: 'place' }, s.level >= 0 && n < all.steps.length ? all.levels[s.level].title : all.kiln || all.title || 'Kiln'),
         el('div', { class: 'step' }, line || (s.level >= 0 && n < all.steps.length ? `step ${s.k} of ${s.m}` : n < all.steps.length ? `step ${s.n} of ${all.steps.length}` : 'all steps done'))),
-      el('div', { class: 'room' }, was && was.said !== room.said ? el('s', { 'aria-label': 'was ' + was.said }, was.said) : null, el('b', {}, room.said), el('span', {}, 'left to the ' + all.lid)));
+      el('div', { class: 'room' }, was && was.said !== room.said ? el('s', { 'aria-label': 'was ' + was.said }, was.said) : null, el('b', {}, room.said), el('span', {}, 'left to', el('br', {}), 'the ' + all.lid)));
   }
   // roomAt is the room to the lid as answers of a saved file have left it.
   function roomAt(n) {
@@ -203,7 +203,7 @@
     const s = all.steps[n];
     const change = changes.find((c) => c.stage === s.n);
     let stage;
-    if (s.rows) stage = el('dl', { class: 'rows' }, s.rows.map((r) => el('div', {}, el('dt', {}, r.count), el('dd', {}, r.what))));
+    if (s.rows) stage = el('dl', { class: s.rows.some((r) => r.what.length > 14) ? 'rows long' : 'rows' }, s.rows.map((r) => el('div', {}, el('dt', {}, r.count), el('dd', {}, r.what))));
     else if (s.picture >= 0) {
       const pic = picture(all.pictures[s.picture].marks, s.view, stateAt(n), s.title + ', from above');
       pic.addEventListener('click', (event) => point(event, s));
@@ -278,7 +278,7 @@
     const by = (kind) => [
       el('div', { class: 'keys' }, figures().map((f, i) => key(f, once(() => answer({ kind, pot: screen.pot, by: f }, `too ${about} by ${f}`)), { 'data-first': i === 0, 'aria-label': `${f} ${all.units}` }))),
       saved ? null : typing(kind, about),
-      el('p', { class: 'hint' }, (all.units === 'in' ? 'inches' : 'mm') + (about === 'tall' ? ', read on the stick across the ' + all.words.posts + '. Round up.' : ', across the widest part, handle too. Round up.')),
+      el('p', { class: 'hint' }, (all.units === 'in' ? 'inches' : 'mm') + (about === 'tall' ? ', read on the stick. Round up.' : ' at its widest. Round up.')),
     ];
     const tall = [];
     if (about === 'tall' || about === 'wide') tall.push(el('h2', {}, `${name} is too ${about} by`), which, ...by(about === 'tall' ? 'taller' : 'wider'));

@@ -6,7 +6,7 @@
 //   app.lifted   Lifted, or null           app.ghost   Ghost of a mend, or null
 //   app.file     {id, sample, title, revision}         app.saved  {kind, says}
 //   app.place    "elevation" | "middle" | "side" | "table" (a tab under 900 px)
-//   app.page     "load" | "setup" | "print" | "loads" | "first" (what fills the frame)
+//   app.page     "load" | "table" | "setup" | "print" | "loads" | "first" (what fills the frame)
 //   app.editing  {ware} | {form} | null: the right place is the form of a row
 //   app.scale    page px per CSS px of a picture (1; more on large screens)
 //
@@ -135,9 +135,9 @@ export class App {
 
   // refresh asks again for what is chosen, after an edit moved it.
   refresh() {
+    this.showGhost(null);
     if (!this.chosen?.thing) return;
     const thing = this.chosen.thing;
-    if (thing.pot && !this.state.pots.some((p) => p.id === thing.pot)) return this.choose({});
     const answer = this.ask("select", thing);
     this.chosen = answer.ok && answer.ok.kind ? { ...answer.ok, thing } : null;
     this.changed("chosen");
@@ -176,6 +176,83 @@ export class App {
     this.ask("level", above && level ? { tower: level.tower, level: level.level } : { all: true });
   }
 
+  undo() { this.turn("undo", this.state?.undo, "Nothing to take back."); }
+  redo() { this.turn("redo", this.state?.redo, "Nothing was taken back."); }
+
+  turn(method, there, none) {
+    if (this.held || this.lifted) return;
+    if (!there) return void this.say(none);
+    if (this.call(method, {})) this.refresh();
+  }
+
+  // ---- what edits would make of the load, while they are pointed at
+
+  showGhost(edits) {
+    const was = this.ghost;
+    this.ghost = edits && !this.held && !this.lifted ? this.ask("try", { edits }).ok ?? null : null;
+    if (was || this.ghost) this.changed("ghost");
+  }
+
+  // ghostly are the listeners of a button whose edits are shown before they are done.
+  ghostly(edits) {
+    const on = () => this.showGhost(edits), off = () => this.showGhost(null);
+    return { onMouseEnter: on, onMouseLeave: off, onFocus: on, onBlur: off };
+  }
+
+  // swapWith changes places with the pot that is chosen second.
+  swapWith(other) {
+    const pot = this.swapping;
+    this.swapping = null;
+    if (other !== pot) this.apply([{ act: "swap pots", pot, other }], "swap");
+    this.changed("chosen");
+  }
+
+  // ---- searches that run in the page, a few ms at a time
+
+  async job(method, arg) {
+    if (!this.call(method, arg)) return;
+    const run = (this.jobRun = (this.jobRun ?? 0) + 1);
+    for (;;) {
+      await new Promise((r) => requestAnimationFrame(r));
+      if (run !== this.jobRun || this.down) return;
+      const answer = this.ask("slice", { ms: 5 });
+      if (!answer.ok) return void this.say(answer.refusal ?? "");
+      if (!answer.ok.done) continue;
+      if (answer.ok.edits?.length) this.apply(answer.ok.edits, answer.ok.what);
+      this.refresh();
+      return void this.say(answer.ok.says);
+    }
+  }
+
+  // ---- light and dark
+
+  dark() {
+    const kept = document.documentElement.dataset.theme;
+    return kept ? kept === "dark" : matchMedia("(prefers-color-scheme: dark)").matches;
+  }
+
+  setTheme(theme) {
+    document.documentElement.dataset.theme = theme;
+    try { localStorage.setItem("threepost:theme", theme); } catch { /* it holds until the page is left */ }
+    this.look();
+    this.changed("place");
+  }
+
+  // look tells the 3D picture of light, dark and motion.
+  look() {
+    this.ask("look", { dark: this.dark(), still: matchMedia("(prefers-reduced-motion: reduce)").matches });
+  }
+
+  // spies are the spyholes one can look through.
+  spies() {
+    if (this.spiesOf !== this.state) {
+      this.spiesOf = this.state;
+      const kiln = this.ask("kiln", {}).ok;
+      this.spyholes = kiln?.kiln?.spyholes ?? kiln?.spyholes ?? [];
+    }
+    return this.spyholes;
+  }
+
   // ---- events of the 3D picture
 
   heard(event) {
@@ -188,9 +265,15 @@ export class App {
         this.hover = event.thing || event.title ? event : null;
         return this.changed("hover");
       case "select":
-        return event.thing ? void this.choose(pick(event.thing)) : void this.choose({});
+        return this.tapped(event.thing ? pick(event.thing) : {});
       case "held":
-        return this.hold(event.held ?? (event.pot ? event : null));
+        if (event.refusal) this.say(event.refusal);
+        return this.hold(event.held ?? null);
+      case "camera":
+        this.view = { ...this.view, preset: event.preset };
+        return this.changed("place");
+      case "fault":
+        return this.say("The 3D picture cannot be drawn: " + event.why + ". The top view shows the same.");
       case "state":
         this.hold(null);
         this.take(event.state ?? event);
@@ -202,7 +285,13 @@ export class App {
     }
   }
 
+  tapped(thing) {
+    if (this.swapping && thing.pot) return this.swapWith(thing.pot);
+    return void this.choose(thing);
+  }
+
   hold(held) {
+    if (held && this.ghost) this.ghost = null;
     this.held = held;
     this.changed("held");
   }
