@@ -160,14 +160,21 @@ func (m *maker) kiln() {
 	lo, hi := m.b.Chamber.Bounds()
 	m.s.Kiln = Box{at3(lo, 0), at3(hi, m.b.Height)}
 	g := Group{Name: "kiln", Level: -1, Kiln: true, Shown: m.o.Kiln}
-	floor, wall := &form{}, &form{}
 	sh := m.floorShade()
-	floor.cells(plane.Skeleton(ring), 0, sh)
-	m.place(&g, Piece{Thing: layout.Thing{Kind: layout.ThingFloor}, Kind: KilnKind, Level: -1, Name: "floor"},
-		floor.close(), plane.Vec{}, 0, 0, dress{paints: m.furniture(0xE6DCCC, 0x35302B)})
-	wall.walls(ring, m.b.Height)
-	m.place(&g, Piece{Thing: layout.Thing{Kind: layout.ThingWall}, Kind: KilnKind, Level: -1, Name: "wall"},
-		wall.close(), plane.Vec{}, 0, 0, dress{paints: m.furniture(0xECE3D5, 0x302B27)})
+	g.key = m.kilnKey(ring, sh)
+	old := m.old(&g)
+	floorPiece := Piece{Thing: layout.Thing{Kind: layout.ThingFloor}, Kind: KilnKind, Level: -1, Name: "floor"}
+	if !m.keep(old, floorPiece) {
+		floor := &form{}
+		floor.cells(plane.Skeleton(ring), 0, sh.onShelf)
+		m.place(&g, floorPiece, floor.close(), plane.Vec{}, 0, 0, dress{paints: m.furniture(0xE6DCCC, 0x35302B)})
+	}
+	wallPiece := Piece{Thing: layout.Thing{Kind: layout.ThingWall}, Kind: KilnKind, Level: -1, Name: "wall"}
+	if !m.keep(old, wallPiece) {
+		wall := &form{}
+		wall.walls(ring, m.b.Height)
+		m.place(&g, wallPiece, wall.close(), plane.Vec{}, 0, 0, dress{paints: m.furniture(0xECE3D5, 0x302B27)})
+	}
 	for i := range m.b.Spies {
 		s := &m.b.Spies[i]
 		f := &form{}
@@ -176,16 +183,21 @@ func (m *maker) kiln() {
 			r = 9.5
 		}
 		f.hole(at3(s.Mouth, s.Height), at3(s.Inward, 0), r)
-		m.place(&g, Piece{
+		p := Piece{
 			Thing: layout.Thing{Kind: layout.ThingSpy, Name: strconv.Itoa(i + 1)},
 			Kind:  SpyKind, Index: i, Level: -1, Name: "spyhole at " + measure.SayClock(s.Kiln.At),
-		}, f.close(), plane.Vec{}, 0, 0, dress{paints: m.furniture(0x6B6156, 0x0C0B0A)})
+		}
+		if m.keep(old, p) {
+			continue
+		}
+		m.place(&g, p, f.close(), plane.Vec{}, 0, 0, dress{paints: m.furniture(0x6B6156, 0x0C0B0A)})
 	}
+	g.take(old)
 	m.s.Groups = append(m.s.Groups, g)
 }
 
 // floorShade darkens the floor toward the middle and round posts.
-func (m *maker) floorShade() func(plane.Vec) float64 {
+func (m *maker) floorShade() *shade {
 	s := &shade{b: m.b, covered: len(m.b.Levels) > 0, high: 120}
 	for i := range m.b.Posts {
 		if p := &m.b.Posts[i]; p.Bottom < 1 && len(p.Solid.Body.Parts) > 0 {
@@ -193,7 +205,7 @@ func (m *maker) floorShade() func(plane.Vec) float64 {
 			s.add(foot{at: at, r: r, over: at, overR: r, overDark: 0.1})
 		}
 	}
-	return s.onShelf
+	return s
 }
 
 // walls are the inner side of a ring, darker toward the floor.

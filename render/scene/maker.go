@@ -122,9 +122,7 @@ func (m *maker) level(v int) {
 		}
 		m.place(&g, piece, m.form(p).form, p.At, p.Turn, p.Z, dress{paints: m.paints(m.tints[i]), shade: sh.onWare})
 	}
-	if old != nil {
-		g.Mesh, g.Box, g.Sum = old.Mesh, old.Box, old.Sum
-	}
+	g.take(old)
 	m.s.Groups = append(m.s.Groups, g)
 }
 
