@@ -36,15 +36,11 @@ demo: build ## plan the sample studio load, check it, write its sheet to build/d
 	@echo "The sheet is build/demo/studio.pdf"
 
 viewport: ## the page's program as WebAssembly, into assets/page/built
-	@if [ -d cmd/viewport ]; then set -e; \
-	  echo "GOOS=js GOARCH=wasm $(GO) build ./cmd/viewport"; \
-	  GOOS=js GOARCH=wasm $(GO) build -trimpath $(WASM_FLAGS) -ldflags "-s -w" -o assets/page/built/viewport.wasm ./cmd/viewport; \
-	  gzip -9 -n -c assets/page/built/viewport.wasm > assets/page/built/viewport.wasm.gz.part; \
-	  rm assets/page/built/viewport.wasm; \
-	  mv assets/page/built/viewport.wasm.gz.part assets/page/built/viewport.wasm.gz; \
-	  cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" assets/page/built/wasm_exec.js; \
-	  chmod u+w assets/page/built/wasm_exec.js; \
-	fi
+	@mkdir -p build
+	GOOS=js GOARCH=wasm $(GO) build -trimpath -ldflags "-s -w" -o build/viewport.wasm ./cmd/viewport
+	@gzip -9 -n -c build/viewport.wasm > build/viewport.wasm.gz
+	@cmp -s build/viewport.wasm.gz assets/page/built/viewport.wasm.gz || mv build/viewport.wasm.gz assets/page/built/viewport.wasm.gz
+	@cmp -s "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" assets/page/built/wasm_exec.js || install -m 644 "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" assets/page/built/wasm_exec.js
 
 build: viewport ## build/threepost for this machine
 	@mkdir -p build

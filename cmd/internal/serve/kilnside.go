@@ -100,6 +100,7 @@ type fitAnswer struct {
 	Now   kilnside.Room     `json:"now"`
 	Posts *kilnside.Picture `json:"posts"` // those that change, or nil
 	Ticks []string          `json:"ticks"` // done once the answer is done
+	Still bool              `json:"still"` // there is nothing to do
 }
 
 // mostWays is how many answers to one question are looked for.
@@ -144,7 +145,7 @@ func (s *Server) fit(w http.ResponseWriter, r *http.Request) error {
 		return refusal{http.StatusUnprocessableEntity, err.Error(), nil}
 	}
 	s.answer(w, http.StatusOK, map[string]any{
-		"answer": fitAnswer{Answer: found.Answer, Was: found.Was, Now: found.Now, Posts: found.Posts, Ticks: found.Ticks},
+		"answer": fitAnswer{Answer: found.Answer, Was: found.Was, Now: found.Now, Posts: found.Posts, Ticks: found.Ticks, Still: found.Still},
 		"text":   string(text), "steps": found.Steps,
 	})
 	return nil

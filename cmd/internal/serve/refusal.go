@@ -51,15 +51,12 @@ func statusOf(k folder.Kind) int {
 func (s *Server) refuse(w http.ResponseWriter, r *http.Request, err error) {
 	var ref refusal
 	var conflict folder.Conflict
-	var long *http.MaxBytesError
 	switch {
 	case errors.As(err, &ref):
 	case errors.As(err, &conflict):
 		ref = refusal{http.StatusConflict, conflict.Sentence, map[string]any{"revision": conflict.Revision, "text": conflict.Text}}
 	case folder.KindOf(err) != 0:
 		ref = refusal{status: statusOf(folder.KindOf(err)), sentence: err.Error()}
-	case errors.As(err, &long):
-		ref = refusal{status: http.StatusRequestEntityTooLarge, sentence: fmt.Sprintf("This is larger than %d MB; no load is.", long.Limit>>20)}
 	case r.Context().Err() != nil:
 		return // who asked has gone
 	default:
@@ -116,13 +113,16 @@ func (s *Server) take(w http.ResponseWriter, r *http.Request, v any) error {
 	if r.Header.Get("Content-Encoding") != "" {
 		return refused(http.StatusUnsupportedMediaType, "Send this as it is, not compressed.")
 	}
-	data, err := io.ReadAll(http.MaxBytesReader(w, r.Body, s.limits.Body))
+	data, err := io.ReadAll(io.LimitReader(r.Body, s.limits.Body+1))
 	if err != nil {
-		var long *http.MaxBytesError
-		if errors.As(err, &long) {
-			return err
-		}
 		return refused(http.StatusBadRequest, "The request was cut off.")
+	}
+	if int64(len(data)) > s.limits.Body {
+		// A browser that still sends does not read the answer: what is a little
+		// too long is read to its end, more is cut.
+		_, _ = io.CopyN(io.Discard, r.Body, 4*s.limits.Body)
+		w.Header().Set("Connection", "close")
+		return refused(http.StatusRequestEntityTooLarge, "This is larger than %d MB; no load is.", s.limits.Body>>20)
 	}
 	if !utf8.Valid(data) {
 		return refused(http.StatusBadRequest, "The request holds bytes that are no UTF-8.")
