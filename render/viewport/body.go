@@ -68,10 +68,13 @@ type group struct {
 	seen    bool // in this frame's scene
 }
 
-func newGroup(g *scene.Group, look scene.Look) *group {
+// newGroup makes a group ready to be uploaded at its first draw, and empties
+// its mesh: a page keeps no second copy of what lies on the graphics card.
+func newGroup(g *scene.Group) *group {
 	out := &group{sum: g.Sum, solid: newBody(pack(&g.Mesh), g.Mesh.Indexes, solidAttributes())}
-	v, ix := packCreases(&g.Mesh, look.Ink, creaseWidth)
+	v, ix := packCreases(&g.Mesh, creaseWidth)
 	out.creases = newBody(v, ix, lineAttributes())
+	g.Mesh = scene.Mesh{}
 	return out
 }
 

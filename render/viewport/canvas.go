@@ -173,6 +173,7 @@ func (c *Canvas) watchContext() {
 			return
 		}
 		c.painter, c.lost = p, false
+		c.driver.Lost()
 		c.Refresh()
 	})
 }

@@ -30,13 +30,14 @@ const lineStride = 15
 // corners of a line: end, side.
 func corners() [4][2]float32 { return [4][2]float32{{0, -1}, {0, 1}, {1, 1}, {1, -1}} }
 
-// packCreases are the creases of a mesh as thin quadrilaterals.
-func packCreases(m *scene.Mesh, colour scene.Colour, width float32) (vertices []float32, indexes []uint32) {
+// packCreases are the creases of a mesh as thin quadrilaterals, without a
+// colour: that is the look's.
+func packCreases(m *scene.Mesh, width float32) (vertices []float32, indexes []uint32) {
 	n := len(m.CreasePieces)
 	vertices = make([]float32, 0, 4*n*lineStride)
 	indexes = make([]uint32, 0, 6*n)
 	for i := range n {
-		vertices, indexes = packLine(vertices, indexes, m.Creases[6*i:6*i+6], colour, width, 0, 0, m.CreasePieces[i])
+		vertices, indexes = packLine(vertices, indexes, m.Creases[6*i:6*i+6], scene.Colour{}, width, 0, 0, m.CreasePieces[i])
 	}
 	return vertices, indexes
 }

@@ -97,7 +97,7 @@ func (p *painter) set(s state) {
 func (p *painter) paint(pic *Picture, w, h, pixel float64) {
 	s := pic.Scene
 	p.take(s)
-	p.takeGhost(pic.Ghost, s.Look)
+	p.takeGhost(pic.Ghost)
 	gs, look := p.gs, s.Look
 	gs.DepthMask(true)
 	gs.Viewport(0, 0, int32(w/pixel+0.5), int32(h/pixel+0.5))
@@ -129,7 +129,24 @@ func (p *painter) paint(pic *Picture, w, h, pixel float64) {
 	p.set(state{side: backs})
 	p.solid.number("Grow", outlineWidth)
 	p.each(s, false, func(g *group) { g.solid.draw(gs) })
+	p.through(pic.Ghost)
 	p.lines(pic, view, clip, w, h)
+}
+
+// through draws the held piece faintly where other things stand before it.
+func (p *painter) through(g *Ghost) {
+	if g == nil {
+		return
+	}
+	p.asGhost(g)
+	p.solid.number("Grow", 0)
+	p.solid.number("Fade", 0.3)
+	p.set(state{side: fronts, blend: true})
+	p.gs.DepthFunc(gls.GREATER)
+	p.ghost.solid.draw(p.gs)
+	p.gs.DepthFunc(gls.LEQUAL)
+	p.solid.number("Fade", 1)
+	p.asScene()
 }
 
 // each calls what is shown; kilns are the groups of which only the inner side
@@ -144,9 +161,6 @@ func (p *painter) each(s *scene.Scene, kiln bool, draw func(*group)) {
 
 // take uploads what has changed and lets go of what is no longer there.
 func (p *painter) take(s *scene.Scene) {
-	if s.Look.Ink != p.look.Ink {
-		p.drop()
-	}
 	p.look = s.Look
 	for _, g := range p.groups {
 		g.seen = false
@@ -158,7 +172,7 @@ func (p *painter) take(s *scene.Scene) {
 			if have != nil {
 				have.dispose()
 			}
-			have = newGroup(g, s.Look)
+			have = newGroup(g)
 			p.groups[g.Name] = have
 		}
 		have.seen = true
@@ -182,7 +196,7 @@ func (p *painter) drop() {
 	}
 }
 
-func (p *painter) takeGhost(g *Ghost, look scene.Look) {
+func (p *painter) takeGhost(g *Ghost) {
 	if g == nil || g.Mesh != p.mesh {
 		if p.ghost != nil {
 			p.ghost.dispose()
@@ -190,7 +204,7 @@ func (p *painter) takeGhost(g *Ghost, look scene.Look) {
 		p.ghost, p.mesh = nil, nil
 	}
 	if g != nil && p.ghost == nil {
-		p.ghost, p.mesh = newGroup(&scene.Group{Mesh: *g.Mesh}, look), g.Mesh
+		p.ghost, p.mesh = newGroup(&scene.Group{Mesh: *g.Mesh}), g.Mesh
 	}
 }
 
@@ -201,6 +215,7 @@ func (p *painter) solidUniforms(pic *Picture, view, clip mgl64.Mat4, w, h, pixel
 	u.matrix("Model", mgl64.Ident4())
 	u.pair("Screen", w, h)
 	u.number("Pixel", pixel)
+	u.number("Fade", 1)
 	u.number("Hot", float64(pic.Hot))
 	u.number("Hidden", float64(pic.Hidden))
 	u.four("Wear", 0, 0, 0, 0)
@@ -259,6 +274,7 @@ func (p *painter) lines(pic *Picture, view, clip mgl64.Mat4, w, h float64) {
 	k := pic.Camera.Distance / 1400
 	u.vector("Toward", [3]float32{float32(view[2] * k), float32(view[6] * k), float32(view[10] * k)})
 	u.number("Strong", float64(look.LineDown))
+	u.four("Paint", float64(look.Ink[0]), float64(look.Ink[1]), float64(look.Ink[2]), 1)
 	u.number("Hidden", float64(pic.Hidden))
 	cut(u, pic.Cut)
 	gs.Uniform1i(u.place("Wears"), 0)
@@ -272,6 +288,7 @@ func (p *painter) lines(pic *Picture, view, clip mgl64.Mat4, w, h float64) {
 		u.matrix("Model", mgl64.Ident4())
 	}
 	u.number("Strong", 1)
+	u.four("Paint", 0, 0, 0, 0)
 	cut(u, nil)
 	for _, over := range [2]bool{false, true} {
 		v, ix := packLines(pic.Lines, over)

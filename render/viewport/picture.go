@@ -6,7 +6,8 @@ import (
 	"threepost/render/scene"
 )
 
-// Picture is what one frame shows.
+// Picture is what one frame shows. The meshes of its scene are emptied once they
+// lie on the graphics card; a group of the same name and sum stays there.
 type Picture struct {
 	Scene  *scene.Scene
 	Camera scene.Camera
@@ -92,4 +93,5 @@ type Driver interface {
 	Blur()                               // the canvas lost the focus
 	Picture(now float64) (Picture, bool) // at a time in ms; false: nothing to draw yet
 	Drawn()                              // after a frame: labels may be placed anew
+	Lost()                               // what lay on the graphics card is gone: whole meshes are needed again
 }

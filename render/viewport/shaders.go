@@ -69,6 +69,7 @@ flat in int vHatch;
 uniform mat4 View;
 uniform float Grow;
 uniform float Pixel;
+uniform float Fade;
 uniform vec4 Cut;
 uniform float Cutting;
 uniform vec3 Ground;
@@ -141,7 +142,7 @@ void main() {
   }
   if (vWear.w > 0.5) c = mix(c, Held, vWear.x > 0.5 ? 0.0 : 0.16);
   c = mix(c, Ground, 0.62 * vWear.y);
-  Paint = vec4(c, 1.0);
+  Paint = vec4(c, Fade);
 }`
 
 // lineVertex lays a quadrilateral of even width on the screen over a line. It
@@ -161,6 +162,7 @@ uniform vec2 Screen;
 uniform vec3 Toward;
 uniform float Strong;
 uniform float Hidden;
+uniform vec4 Paint;
 uniform highp sampler2D Wears;
 out vec2 vAt;
 out vec3 vWorld;
@@ -191,7 +193,7 @@ void main() {
   vAt = vec2(along, Corner.y * out_);
   vLong = reach;
   vStroke = Stroke;
-  vColour = vec4(Colour, Strong * (1.0 - 0.7 * dim));
+  vColour = vec4(mix(Colour, Paint.rgb, Paint.w), Strong * (1.0 - 0.7 * dim));
   vWorld = (Corner.x < 0.5 ? wa : wb).xyz;
   gl_Position = gone ? vec4(2.0, 2.0, 2.0, 1.0) : vec4(n, 1.0);
 }`

@@ -25,12 +25,14 @@ type Eye struct {
 
 	built *stacks.Built // the scene was made of
 	scene *scene.Scene  // nil: to be made anew
+	prev  *scene.Scene  // the one before, whose unchanged levels are taken over
 	ids   map[pieceOf]int
 
 	cam    scene.Camera
 	preset string // "" once a hand has moved the camera
 	spy    int    // the spyhole looked through, from 0
 	moving *travel
+	fit    bool // the camera is to be put where the preset has it
 
 	hot    int
 	marked map[string]bool // pots that are chosen
@@ -75,7 +77,7 @@ func (e *Eye) say(event any) {
 
 // opened begins with another load.
 func (e *Eye) opened() {
-	e.up, e.hot, e.marked, e.chosen, e.preset = nil, 0, nil, nil, "stand"
+	e.up, e.hot, e.marked, e.chosen, e.preset, e.fit = nil, 0, nil, nil, "stand", true
 	e.stale()
 }
 
@@ -83,6 +85,16 @@ func (e *Eye) opened() {
 func (e *Eye) stale() {
 	e.scene, e.ghost, e.lifted, e.held = nil, nil, "", nil
 	e.redraw()
+}
+
+// Lost makes every mesh anew: the graphics card has lost them.
+func (e *Eye) Lost() {
+	e.prev, e.built = nil, nil
+	e.ghost, e.lifted = nil, ""
+	e.again()
+	if e.held != nil && e.ensure() {
+		e.makeGhost(e.held)
+	}
 }
 
 // redraw asks for a frame, after which labels are told anew.
@@ -118,15 +130,17 @@ func (e *Eye) ensure() bool {
 			o.Up = i + 1
 		}
 	}
-	e.built, e.scene = b, scene.Build(b, o)
+	e.built, e.scene = b, scene.Renew(e.prev, b, o)
+	e.prev = e.scene
 	e.ids = make(map[pieceOf]int, len(e.scene.Pieces))
 	for id := range e.scene.Pieces {
 		p := &e.scene.Pieces[id]
 		e.ids[pieceOf{p.Kind, p.Index}] = id
 	}
 	e.hot = 0
-	if e.preset != "" {
-		e.stand(e.preset)
+	if e.fit {
+		e.fit, e.moving = false, nil
+		e.cam = e.presetCamera(e.preset)
 	}
 	return true
 }
@@ -157,12 +171,6 @@ func (e *Eye) Size(w, h float64) {
 		e.cam = e.presetCamera(e.preset)
 	}
 	e.redraw()
-}
-
-// stand puts the camera where a preset has it, at once.
-func (e *Eye) stand(preset string) {
-	e.preset, e.moving = preset, nil
-	e.cam = e.presetCamera(preset)
 }
 
 // travel sends the camera on its way, or there at once when no motion is wanted.

@@ -85,7 +85,6 @@ func (d *Desk) view(a struct {
 		}
 	}
 	wasKiln := e.preset == "spyhole"
-	was := e.cam
 	e.preset = a.Preset
 	if name == "spyhole" {
 		e.preset = "spyhole"
@@ -94,10 +93,11 @@ func (d *Desk) view(a struct {
 	if (name == "spyhole") != wasKiln { // the kiln's walls are shown, or no longer
 		e.scene = nil
 		e.ensure()
-		e.cam = was
 	}
 	e.sights()
-	e.travel(e.presetCamera(e.preset))
+	if e.ensure() {
+		e.travel(e.presetCamera(e.preset))
+	}
 	return e.seen(), nil
 }
 
@@ -163,12 +163,9 @@ func (d *Desk) lookAt(a struct {
 		}
 		e.up = &level{a.Tower, a.Level}
 	}
-	was, preset := e.cam, e.preset
 	e.scene = nil
-	if e.ensure() && preset != "" {
-		to := e.cam
-		e.cam = was
-		e.travel(to)
+	if e.ensure() && e.preset != "" {
+		e.travel(e.presetCamera(e.preset))
 	}
 	e.redraw()
 	return e.seen(), nil
@@ -209,12 +206,7 @@ func (d *Desk) colour(a struct {
 
 // again makes the scene anew and leaves the camera where it is.
 func (e *Eye) again() {
-	was, moving := e.cam, e.moving
-	fresh := e.scene == nil && e.built == nil
 	e.scene = nil
-	if e.ensure() && !fresh {
-		e.cam, e.moving = was, moving
-	}
 	e.redraw()
 }
 

@@ -68,10 +68,17 @@ func middle(a, b mgl64.Vec3) mgl64.Vec3 {
 // level, or on another level when the pointer is over that and off its own.
 func (e *Eye) moveTo(x, y float64) (*Held, error) {
 	d := e.d
-	h := d.s.Holding()
-	if h == nil || !e.ensure() {
-		return d.held(d.s.Move(plane.Vec{}))
+	if !e.ensure() {
+		return nil, noLoad()
 	}
+	if e.held == nil { // not shown yet
+		h := d.s.Holding()
+		if h == nil {
+			return d.held(d.s.Move(plane.Vec{}))
+		}
+		e.held = &Held{Held: h}
+	}
+	h := e.held.Held
 	ray := e.cam.Ray(x, y, e.screen)
 	if b, _ := d.s.HeldBuilt(); b == nil || e.offLevel(b, h.Level, ray) {
 		if to := e.levelUnder(x, y); to >= 0 && to != h.Level {
