@@ -107,8 +107,7 @@ function Drawing({ app }) {
   const reach = (mark) => /\b(label|handle|stop)\b/.test(mark.class ?? "") && mark.id;
   return html`<div class="el-picture" data-drop="elevation" ref=${box} onPointerDown=${down} onPointerMove=${move} onPointerUp=${up} onPointerCancel=${up} onClick=${click} onKeyDown=${key}>
     ${picture && html`<${Picture} picture=${picture} focusable=${reach} label=${app.words("The kiln cut through, from the front. Levels can be chosen, the bar raises or lowers a shelf.")} />`}
-    ${!picture && state.refused && html`<p class="el-refused">${state.refused}</p>`}
-    ${picture && w < 400 && !lifted && html`<p class="note el-explain">Figures at the ${app.word("shelves")}: the tallest pot each takes.</p>`}</div>`;
+    ${!picture && state.refused && html`<p class="el-refused">${state.refused}</p>`}</div>`;
 }
 
 // pickMark chooses what a mark stands for.

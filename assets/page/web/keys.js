@@ -9,6 +9,10 @@ const arrows = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowD
 const typing = (el) => !!el?.closest?.("input, textarea, select, [contenteditable]");
 
 export function listenKeys(app) {
+  // A ring for who uses keys; a pointer has shown where it is.
+  const root = document.documentElement;
+  addEventListener("keydown", (e) => { if (!["Shift", "Control", "Meta", "Alt"].includes(e.key)) root.dataset.input = "keys"; }, true);
+  addEventListener("pointerdown", () => { root.dataset.input = "pointer"; }, true);
   addEventListener("keydown", (e) => {
     if (e.defaultPrevented || typing(e.target)) return;
     const command = e.ctrlKey || e.metaKey;

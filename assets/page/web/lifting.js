@@ -57,9 +57,9 @@ export function Lifting({ app }) {
   const picture = usePicture(app, "box", l && w > 40 ? { w } : null, [l?.at, l?.tower, l?.level, w]);
   useEffect(() => { if (l && !app.dragging) list.current?.querySelector("[aria-checked=true]")?.focus({ preventScroll: true }); }, [l?.tower, l?.level]);
   if (!l) return null;
-  const [, says, rest] = /^(Now )(.*)$/s.exec(l.says) ? ["", "Now ", l.says.slice(4)] : ["", "", l.says];
+  const says = l.says.split(/(\d+ × (?:\([^)]*\)|\d+)|\d[\d /]* to the lid)/); // make-up and room to the lid stand out
   return html`<div class="li"><h2>${l.title}</h2><p class="note">${l.line}</p>
-    <p class="li-says" aria-live="off">${says}${rest}</p>
+    <p class="li-says" aria-live="off">${says.map((t, i) => (i % 2 ? html`<b>${t}</b>` : t))}</p>
     <div class="li-head" aria-hidden="true"><span>${app.word("posts")}</span><span>made of</span><span>takes</span><span>room</span></div>
     <div class="li-stops" role="radiogroup" aria-label=${app.words("Heights at which the shelf can stop")} ref=${list}>
       ${l.stops.map((s, i) => html`<button type="button" role="radio" key=${s.height} class=${"li-stop " + s.grade} aria-checked=${i === l.at} tabindex=${i === l.at ? 0 : -1}

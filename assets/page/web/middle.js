@@ -65,8 +65,8 @@ function Labels({ app }) {
 
 // Levels steps through the levels: those above the one looked at are lifted away.
 function Levels({ app }) {
-  useApp(app, "state", "chosen", "hover", "place");
-  const { view, state, hover } = app;
+  useApp(app, "state", "chosen", "place");
+  const { view, state } = app;
   const levels = state.sides.flatMap((s) => s.levels).map((i) => state.levels[i]);
   const at = view.above && view.level ? levels.findIndex((l) => l.tower === view.level.tower && l.number === view.level.level) : -1;
   function to(i) {
@@ -80,8 +80,14 @@ function Levels({ app }) {
       <button type="button" class="icon" aria-label="One level lower: those above are lifted away" onClick=${() => to(at < 0 ? levels.length - 1 : Math.max(0, at - 1))}><${Icon} name="down" /></button>
       <button type="button" class="icon" aria-label="One level higher" aria-disabled=${at < 0 ? "true" : null} onClick=${() => to(at < 0 ? -1 : at + 1)}><${Icon} name="up" /></button>
       <span class="note">${at < 0 ? "all levels" : html`up to <b>${levels[at].name}</b>`}</span></span>
-    <span class="sc-hover note">${hover ? html`<b>${hover.title}</b>${hover.size ? ` · ${hover.size}` : ""}${hover.gap_said ? html` · <${Grade} grade=${hover.grade === "clears" ? "ok" : hover.grade} quiet=${true} /> ${hover.gap_said} to ${hover.near}` : ""}` : ""}</span>
-  </div>`;
+    <${Colour} app=${app} /></div>`;
+}
+
+// Hover tells what is under the pointer; without one, how ware is told apart.
+function Hover({ app }) {
+  useApp(app, "hover", "state");
+  const hover = app.hover;
+  return html`<p class="sc-hover note">${hover ? html`<b>${hover.title}</b>${hover.size ? ` · ${hover.size}` : ""}${hover.gap_said ? html` · <${Grade} grade=${hover.grade === "clears" ? "ok" : hover.grade} quiet=${true} /> ${hover.gap_said} to ${hover.near}` : ""}` : ""}</p>`;
 }
 
 // colours are the ways to tell ware apart.
@@ -92,17 +98,21 @@ const rising = "M0 8L8 0M8 16L16 8M0 16L16 0", falling = "M0 8L8 16M8 0L16 8M0 0
 const patterns = [null, rising, rising, rising, falling, "M0 4H16M0 12H16", "M4 0V16M12 0V16", rising + falling, "M3 4h2M11 4h2M3 12h2M11 12h2", "M1 4h6M9 12h6"];
 const grades = { 1: "watch", 2: "problem" };
 
-function Key({ app }) {
-  useApp(app, "state", "chosen", "place");
+function Colour({ app }) {
   const v = app.view;
-  const seen = v.colour === "clay" ? null : app.ask("colour", { by: v.colour }).ok;
   function by(e) {
     app.view = { ...app.view, colour: e.target.value };
     app.ask("colour", { by: e.target.value });
     app.changed("chosen");
   }
-  return html`<div class="sc-key"><label class="note">Ware by <select class="quiet" value=${v.colour} onChange=${by}>${colours.map(([id, say]) => html`<option key=${id} value=${id} selected=${v.colour === id}>${say}</option>`)}</select></label>
-    ${seen?.legend?.length ? html`<ul>${seen.legend.map((k) => html`<li key=${k.said}><svg width="16" height="16" viewBox="0 0 16 16" aria-hidden="true"><rect width="16" height="16" fill=${k.colour} />${patterns[k.hatch] && html`<path class=${"weave " + (grades[k.hatch] ?? "")} d=${patterns[k.hatch]} />`}</svg><span>${k.said}</span></li>`)}</ul>` : null}</div>`;
+  return html`<label class="sc-by note">Ware by <select class="quiet" value=${v.colour} onChange=${by}>${colours.map(([id, say]) => html`<option key=${id} value=${id} selected=${v.colour === id}>${say}</option>`)}</select></label>`;
+}
+
+function Key({ app }) {
+  useApp(app, "state", "chosen", "place");
+  const v = app.view;
+  const seen = v.colour === "clay" ? null : app.ask("colour", { by: v.colour }).ok;
+  return html`<div class="sc-key"><${Hover} app=${app} />${seen?.legend?.length ? html`<ul>${seen.legend.map((k) => html`<li key=${k.said}><svg width="16" height="16" viewBox="0 0 16 16" aria-hidden="true"><rect width="16" height="16" fill=${k.colour} />${patterns[k.hatch] && html`<path class=${"weave " + (grades[k.hatch] ?? "")} d=${patterns[k.hatch]} />`}</svg><span>${k.said}</span></li>`)}</ul>` : null}</div>`;
 }
 
 function mode(app, to) {
@@ -122,6 +132,8 @@ export function firstLevel(state) {
 function Tabs({ app }) {
   useApp(app, "state", "place", "chosen");
   const v = app.view, spies = app.spies();
+  const through = /^spyhole (\d+)/.test(v.preset) ? Number(v.preset.slice(8)) : 0;
+  const next = through < spies.length ? through + 1 : 0; // one hole after the other, then back
   const preset = (name) => {
     app.view = { ...app.view, preset: name };
     app.ask("view", { preset: name });
@@ -132,6 +144,6 @@ function Tabs({ app }) {
   return html`<div class="mi-tabs"><span role="tablist" aria-label="Views of the load">${tab("3d", "3D")}${tab("top", "Top view")}${tab("both", "Both")}</span>
     <span class="mi-ways" role="group" aria-label=${v.mode === "top" ? "Which way up" : "Where you look from"}>
       ${v.mode === "top" ? html`<button type="button" class="way" aria-pressed=${!v.turned} onClick=${() => { app.view = { ...app.view, turned: false }; app.changed("chosen"); }}>Hinge up</button><button type="button" class="way" aria-pressed=${!!v.turned} onClick=${() => { app.view = { ...app.view, turned: true }; app.changed("chosen"); }}>Hinge down</button>`
-        : html`${way("front", "Front")}${way("stand", "As I stand")}${spies.map((n, i) => way("spyhole " + (i + 1), spies.length > 1 ? app.words("Spyhole") + " " + (i + 1) : app.words("Spyhole")))}
+        : html`${way("front", "Front")}${way("stand", "As I stand")}${spies.length > 0 && html`<button type="button" class="way" aria-pressed=${through > 0} aria-label=${app.words(`Spyhole${spies.length > 1 ? `: look through hole ${next || 1} of ${spies.length}` : ""}`)} onClick=${() => preset(next ? "spyhole " + next : "orbit")}>${app.words("Spyhole")}${through && spies.length > 1 ? " " + through : ""}</button>`}
           <button type="button" class="way" aria-pressed=${v.cut} onClick=${() => { app.view = { ...app.view, cut: !v.cut }; app.ask("cut", { on: app.view.cut }); app.changed("place"); }}>Cut open</button>`}</span></div>`;
 }

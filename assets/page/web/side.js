@@ -13,7 +13,7 @@ import { nudge, setDown, putBack } from "./hand.js";
 const symbol = (grade) => (grade === "clears" || !grade ? "ok" : grade);
 
 export function Side({ app }) {
-  useApp(app, "state", "chosen", "held", "ghost", "size");
+  useApp(app, "state", "chosen", "held", "ghost", "size", "mends");
   if (!app.state) return null;
   return html`<div class="si"><${Chosen} app=${app} /><${Findings} app=${app} /></div>`;
 }
@@ -82,6 +82,7 @@ function Findings({ app }) {
   const [showAccepted, setShow] = useState(false);
   const open = state.findings.filter((f) => !f.accepted);
   const accepted = state.findings.filter((f) => f.accepted);
+  useEffect(() => app.workOutMends(open), [state]);
   const counts = [state.watches && `${state.watches} ${state.watches === 1 ? "watch" : "watches"}`, state.accepted && `${state.accepted} accepted`].filter(Boolean).join(", ");
   return html`<section class="fd" aria-label="What is true of the load">
     <header class="fd-head"><h3>${held?.grade === "problem" ? "A problem" : held?.grade === "watch" ? "A watch" : state.head}</h3><span class="note">${held ? "while you hold it" : ghost ? ghost.says : counts}</span></header>
@@ -100,8 +101,7 @@ function Finding({ app, finding: f }) {
   const input = useRef(null);
   useEffect(() => { if (typing) input.current?.focus(); }, [typing]);
   const here = app.chosen?.kind === "finding" && app.chosen.id === f.key;
-  // Mends are worked out when a finding is looked at; the first is told at once.
-  const mends = f.mends?.length ? f.mends : here ? app.chosen.acts.filter((a) => a.edits) : [];
+  const mends = f.accepted ? [] : f.mends?.length ? f.mends : app.mends.get(f.key) ?? (here ? app.chosen.acts.filter((a) => a.edits) : []);
   const bold = f.bold && f.sentence.startsWith(f.bold) ? f.bold : "";
   function look() {
     app.choose({ finding: f.key });

@@ -19,13 +19,15 @@
 //   app.say(sentence)      one sentence in the line at the foot, also read aloud
 //   app.word(us)           shelf or bat; app.words(sentence)
 //   useApp(app, ...topics) in a component: drawn anew when a topic changed. Topics:
-//   "state" "chosen" "held" "lifted" "ghost" "hover" "labels" "saved" "plan" "place" "said" "size" "clash"
+//   "state" "chosen" "held" "lifted" "ghost" "hover" "labels" "saved" "plan" "place" "said" "size" "clash" "mends"
 
 import { useState, useEffect } from "./vendor/preact.js";
 import { start } from "./bridge.js";
 import { File } from "./save.js";
 import { Planning } from "./plan.js";
 import { word, inWords } from "./words.js";
+
+const mendsAhead = 12; // findings whose mends are worked out before they are asked for
 
 const isState = (v) => !!v && typeof v === "object" && "revision" in v && Array.isArray(v.levels ?? []) && "findings" in v && "head" in v;
 
@@ -51,6 +53,7 @@ export class App {
     this.falls = []; // when the program stopped, to know a loop
     this.file = new File(this);
     this.plan = new Planning(this);
+    this.mends = new Map(); // what was worked out to mend findings of this state, by key
   }
 
   // ---- the program
@@ -197,6 +200,26 @@ export class App {
   ghostly(edits) {
     const on = () => this.showGhost(edits), off = () => this.showGhost(null);
     return { onMouseEnter: on, onMouseLeave: off, onFocus: on, onBlur: off };
+  }
+
+  // workOutMends asks for the ways out of findings, one at a time between
+  // frames; it answers how to stop. A finding that says none of its own is told
+  // without a button.
+  workOutMends(findings) {
+    if (this.mendsOf !== this.state) { this.mendsOf = this.state; this.mends = new Map(); }
+    const open = findings.filter((f) => f.grade !== "note" && !f.mends?.length && !this.mends.has(f.key)).slice(0, mendsAhead);
+    let timer = 0;
+    const one = () => {
+      const f = open.shift();
+      if (!f || this.down) return;
+      if (!this.held && !this.lifted) {
+        this.mends.set(f.key, this.ask("mends", { finding: f.key }).ok?.mends ?? []);
+        this.changed("mends");
+      } else open.unshift(f);
+      timer = setTimeout(one, this.held || this.lifted ? 400 : 20);
+    };
+    timer = setTimeout(one, 60);
+    return () => clearTimeout(timer);
   }
 
   // swapWith changes places with the pot that is chosen second.

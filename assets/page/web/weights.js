@@ -10,7 +10,7 @@ export function Weights({ app, at }) {
   useApp(app, "state", "chosen", "size");
   const state = app.state;
   const level = at && state.levels.find((l) => l.tower === at.tower && l.number === at.level);
-  const picture = usePicture(app, "balance", level?.balance ? { w: 132, h: 112, tower: at.tower, level: at.level, large: true } : null, [state.revision, at?.tower, at?.level]);
+  const picture = usePicture(app, "balance", level?.balance ? { w: 176, h: 168, tower: at.tower, level: at.level, large: true } : null, [state.revision, at?.tower, at?.level]);
   if (!level) return null;
   return html`<section class="we" aria-label=${app.words("Weight on the posts")}><p><b>${level.title}</b> <span class="note">${level.kinds || "nothing stands here"}${level.mass > 0 ? `, ${level.mass_said}` : ""}</span></p>
     ${level.balance ? html`<div class="we-both">${picture && html`<${Picture} picture=${picture} label=${level.balance.said} />`}
