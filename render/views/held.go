@@ -180,6 +180,9 @@ func (p *plan) flag(bar [2]plane.Vec, words string, grade layout.Grade, own *fig
 func (p *plan) flagSpot(x, y, w float64, own *figure) (box, bool) {
 	best, least, found := box{}, math.Inf(1), false
 	for _, far := range [...]float64{22, 40, 60, 85, 115, 150, 190, 240, 300} {
+		if far >= least { // every way off costs its length at least
+			break
+		}
 		for k := range 24 {
 			s, c := sinCos(float64(k) * 15)
 			cx, cy := x+s*(far+w*0.5*math.Abs(s)), y-c*far
@@ -232,9 +235,14 @@ func (p *plan) crosses(x, y float64, b box, own *figure) float64 {
 // covered is what a flag would cover, as px of way that it is worth to go on.
 func (p *plan) covered(b box, own *figure) float64 {
 	sk := p.skeletonOf(b)
+	lo, hi := sk.Bounds()
+	beyond := 3 / p.f.Per
 	cost := 0.0
 	for i := range p.pots {
 		f := &p.pots[i]
+		if lo[0] > f.hi[0]+beyond || lo[1] > f.hi[1]+beyond || hi[0] < f.lo[0]-beyond || hi[1] < f.lo[1]-beyond {
+			continue // too far off to be covered, told by the boxes alone
+		}
 		for _, q := range f.all() {
 			if gap := (q.skeleton.Distance(sk) - q.radius) * p.f.Per; gap < 3 {
 				if f.pot == own.pot {
