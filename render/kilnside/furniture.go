@@ -45,9 +45,6 @@ func (w *way) fetch(title string, rows []Row, says ...Part) {
 	for at := 0; at < len(rows); at += mostRows {
 		some := rows[at:min(at+mostRows, len(rows))]
 		s := Step{Kind: Fetch, Level: -1, Picture: -1, Title: title, Rows: some, Ticks: []string{"fetch|" + title + "|" + strconv.Itoa(at)}}
-		for _, r := range some {
-			s.Ticks[0] += "|" + r.Count + " " + r.What
-		}
 		if at == 0 {
 			s.Says = says
 		} else {

@@ -67,7 +67,10 @@ func (w *way) levelPicture(level int) int {
 			}
 		}
 		b := seen.view(border)
-		marks = append(marks, w.rimMark(level), frameMark(w.levelID(level), b))
+		if !w.front() {
+			marks = append(marks, w.rimMark(level))
+		}
+		marks = append(marks, frameMark(w.levelID(level), b))
 		return Picture{Box: b, Marks: marks}
 	})
 }
@@ -110,16 +113,17 @@ func (w *way) layPicture(shelf int) int {
 		}
 		if g := w.grips(shelf); g != nil {
 			for _, h := range g.Hold {
-				marks = append(marks, grip(h))
+				marks = append(marks, grip(s.Outline, h))
 			}
 		}
 		return Picture{Box: seen.view(border * 3), Marks: marks}
 	})
 }
 
-// grip marks where a hand holds a shelf: a bar of a hand's width at its edge.
-func grip(h order.Grip) views.Mark {
-	along := plane.FromBearing(40, h.Clock+90)
+// grip marks where a hand holds a shelf: a bar of a hand's width along its edge.
+func grip(shelf plane.Outline, h order.Grip) views.Mark {
+	_, inward := shelf.DepthNormal(plane.Lerp(h.At, shelf.Centroid(), 0.05))
+	along := plane.Scale(plane.Left(inward), 40)
 	return views.Mark{
 		Kind: views.PathKind, Class: "grip", Label: "hold at " + measure.ShortClock(h.Clock),
 		D: "M" + spot(plane.Sub(h.At, along)) + "L" + spot(plane.Add(h.At, along)),

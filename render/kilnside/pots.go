@@ -111,8 +111,14 @@ func (w *way) titleOf(pots []int) string {
 		}
 	}
 	w.ware = w.b.Load.Ware[kinds[len(kinds)-1]].Name
-	return capital(series(words))
+	if title := capital(series(words)); len(title) <= mostTitle {
+		return title
+	}
+	return silhouette.Counted(len(pots), "pot") // their names stand in the sentence
 }
+
+// mostTitle is how many letters of a title go on two lines.
+const mostTitle = 40
 
 // article is "a mug", "an oval baker".
 func article(word string) string {

@@ -49,9 +49,11 @@ func (w *way) lid(s *steps.Step, a *order.Act) {
 		out.Title = "Room to the ceiling"
 		out.Says = []Part{strong(figure), plain(" " + rest + ".")}
 	} else {
-		out.Says = []Part{plain("From rim to rim, through the middle: "), strong(figure), plain(" " + rest + ".")}
+		out.Says = []Part{plain("From rim to rim, over the highest pot: "), strong(figure), plain(" " + rest + ".")}
 	}
-	out.Now = []string{"rim:" + w.levelID(a.Level)}
+	if !w.front() {
+		out.Now = []string{"rim:" + w.levelID(a.Level)}
+	}
 	out.Picture = w.levelPicture(a.Level)
 	out.View = w.out.Pictures[out.Picture].Box
 	out.Ask = w.nearest([]int{a.Level}, -1)

@@ -112,6 +112,9 @@ func (w *way) name(s *Step, here int) string {
 		t = strings.ToLower(t[:1]) + t[1:]
 	}
 	t = strings.Replace(t, "the Stick", "the stick", 1)
+	if strings.HasPrefix(t, "ring of ") {
+		t = "the " + t
+	}
 	if s.Level >= 0 && s.Level != here {
 		t += ", " + w.levelName(s.Level)
 	}

@@ -201,7 +201,6 @@
     const n = at();
     if (n >= all.steps.length) return end();
     const s = all.steps[n];
-    const change = changes.find((c) => c.stage === s.n);
     let stage;
     if (s.rows) stage = el('dl', { class: s.rows.some((r) => r.what.length > 14) ? 'rows long' : 'rows' }, s.rows.map((r) => el('div', {}, el('dt', {}, r.count), el('dd', {}, r.what))));
     else if (s.picture >= 0) {
@@ -215,7 +214,7 @@
     const asks = s.ask && s.ask.length || s.posts && s.posts.length;
     show('at-step',
       head(n, '', roomAt(n)),
-      el('div', { class: 'words' }, el('h1', {}, s.title), el('p', { class: 'says' }, change ? change.says : parts(s.says)),
+      el('div', { class: 'words' }, el('h1', {}, s.title), el('p', { class: 'says' }, parts(s.says)),
         s.each ? el('div', { class: 'unseen' }, el('ol', {}, s.each.map((e) => el('li', {}, `${e.n}: ${e.says}. `)))) : null),
       el('div', { class: 'left' }, stage, el('div', { class: 'keysrow' },
         asks ? key('It doesn’t fit', once(() => ask(n)), { class: 'fit', 'data-key': 'fit' }) : null,
@@ -331,7 +330,7 @@
     if (status !== 200) return noAnswer(body, change, line, from, way || 0);
     const a = body.answer;
     result({
-      n, line, from, title: a.says, says: a.detail, posts: a.posts, was: a.was, now: a.now, next: onWith(body.steps, new Set([...done, ...a.ticks])),
+      n, line, from, title: a.says, says: a.detail, posts: a.posts, button: a.still ? 'Go on' : 'Do that', was: a.was, now: a.now, next: onWith(body.steps, new Set([...done, ...a.ticks])),
       take: () => take(body, line, change), more: () => { screen = from; answer(change, line, (way || 0) + 1); },
     });
   }
@@ -345,10 +344,10 @@
     const s = all.steps[r.n];
     let stage = null;
     if (!r.posts && s.picture >= 0) stage = el('div', { class: 'picture' }, picture(all.pictures[s.picture].marks, s.view, stateAt(r.n), s.title));
-    show('answer', head(r.n, r.line, r.now, r.was),
+    show(r.posts ? 'answer piled' : 'answer', head(r.n, r.line, r.now, r.was),
       el('div', { class: 'words' }, el('h1', {}, r.title), r.posts ? el('div', { class: 'piles' }, picture(r.posts.marks, r.posts.box, null, r.title)) : null, el('p', { class: 'says' }, r.says || '')),
       el('div', { class: 'left' }, stage, el('div', { class: 'keysrow' }, r.more ? key('Another way', once(r.more), { class: 'fit' }) : null,
-        key('Back', once(() => ask(r.n, r.from.about, r.from.pot)), { class: 'quiet', 'data-key': 'back' }))),
+        r.button === 'Back' ? null : key('Back', once(() => ask(r.n, r.from.about, r.from.pot)), { class: 'quiet', 'data-key': 'back' }))),
       el('button', { type: 'button', class: 'done', 'data-first': true, press: once(r.take) }, el('strong', {}, r.button || 'Do that'), el('span', {}, r.next || '')));
     say(`${r.title}. ${r.says || ''} ${r.now.said} left to the ${all.lid}.`);
   }
@@ -408,8 +407,8 @@
     const found = change.kind === 'taller' && !changes.length && (s.ahead || []).find((a) => a.pot === change.pot && a.by === change.by);
     if (found) {
       return result({
-        n: from.n, line, from, title: found.says, says: found.more, posts: found.posts, was: room, now: found.room, next: 'on with ' + s.name, more: () => out(change, line, from, room, name),
-        take: () => { changes.push({ level: all.levels[s.level].id, room: found.room, says: found.says }); keep(); step(); },
+        n: from.n, line, from, title: found.says, says: found.more, posts: found.posts, was: room, now: found.room, next: 'on with ' + s.name, button: found.posts ? 'Do that' : 'Go on', more: () => out(change, line, from, room, name),
+        take: () => { if (found.posts) changes.push({ level: all.levels[s.level].id, room: found.room, says: found.says }); keep(); step(); },
       });
     }
     out(change, line, from, room, name);
