@@ -35,7 +35,7 @@ export function carry(app, e, row, chosen) {
     const el = over(ev);
     if (!el) return;
     const box = el.getBoundingClientRect();
-    const at = { x: (ev.clientX - box.left) / app.scale, y: (ev.clientY - box.top) / app.scale };
+    const at = { x: (ev.clientX - box.left) / (el.dataset.view === "3d" ? 1 : app.scale), y: (ev.clientY - box.top) / (el.dataset.view === "3d" ? 1 : app.scale) };
     if (view !== el.dataset.view) {
       const took = app.ask("hold", { ware: row.name, view: el.dataset.view, ...at });
       if (!took.ok) return void app.say(took.refusal ?? "");

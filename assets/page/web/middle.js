@@ -6,7 +6,7 @@ import { useApp, idThing } from "./store.js";
 import { Mark } from "./picture.js";
 import { Grade, Icon } from "./symbols.js";
 import { TopView } from "./topview.js";
-import { setDown } from "./hand.js";
+import { setDown, putBack } from "./hand.js";
 
 export function Middle({ app }) {
   useApp(app, "state", "chosen", "place", "size");
@@ -14,8 +14,21 @@ export function Middle({ app }) {
   return html`<div class=${"mi mi-" + mode}>
     ${mode !== "top" && html`<${Scene} key=${"scene" + (app.runs ?? 0)} app=${app} />`}
     ${mode !== "3d" && html`<${TopView} app=${app} />`}
+    <${Strip} app=${app} />
     <${Tabs} app=${app} />
   </div>`;
+}
+
+// Strip tells the chosen or held pot's least gap where the gaps are another tab.
+function Strip({ app }) {
+  useApp(app, "held", "chosen");
+  const { held, chosen } = app;
+  if (!held && !chosen) return null;
+  const near = (held ?? chosen).nears?.[0];
+  const grade = near && near.grade !== "clears" ? near.grade : "ok";
+  return html`<div class="mi-strip">${near && html`<${Grade} grade=${grade} />`}<p><b>${held?.title ?? chosen.title}</b> ${held?.sentence || (near ? `${near.word} to ${near.name}` : chosen?.place ?? "")}</p>
+    <span class="of-acts">${held ? html`<button type="button" class="act main" onClick=${() => setDown(app)}>${held.mend?.say ?? "Set it down"}</button><button type="button" class="link" onClick=${() => putBack(app)}>Where it was</button>`
+      : html`<button type="button" class="link" onClick=${() => app.go("side")}>All gaps</button>`}</span></div>`;
 }
 
 // Scene is the 3D picture with its head: what is under the pointer, which

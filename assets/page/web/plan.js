@@ -88,7 +88,10 @@ export class Planning {
     this.best = null;
     if (!best) return app.say("The plan found nothing better than what stands.");
     const before = app.state.set;
-    const state = app.call("offer", { base: this.base, edit: best.edit, says: `The plan sets ${best.set} of ${best.of}.` });
+    // A plan that sets fewer pots than a load without problems is shown beside
+    // it: base -1 is no revision, so nothing is changed before the person says so.
+    const poorer = best.set < before && !app.state.problems;
+    const state = app.call("offer", { base: poorer ? -1 : this.base, edit: best.edit, says: `The plan sets ${best.set} of ${best.of}.` });
     if (!state) return;
     app.refresh();
     if (!state.offer) app.say(`${state.set} of ${state.of} set, ${before} before. Undo takes it back.`);

@@ -26,7 +26,7 @@ export function TopView({ app }) {
   const order = (id) => state.pots.find((p) => p.id === idThing(id)?.pot)?.order || 999;
   useRoving(box, "g.pot[data-id], g.post[data-id], g.place[data-id]", [picture, !!held], {
     sorted: (a, b) => (isPot(a.dataset.id) ? 0 : 1) - (isPot(b.dataset.id) ? 0 : 1) || Number(a.classList.contains("other")) - Number(b.classList.contains("other")) || order(a.dataset.id) - order(b.dataset.id),
-    free: () => !app.held,
+    free: () => !app.held && !app.pointed, // a pot that was pointed at is moved by arrows at once
     onmove: (id) => { if (isPot(id)) app.choose(idThing(id)); },
   });
   useEffect(() => { // a redrawn picture keeps the focus on the pot that had it
@@ -79,6 +79,7 @@ export function TopView({ app }) {
     if (!p || p.id !== e.pointerId) return;
     press.current = null;
     app.pulling = false;
+    app.pointed = true;
     if (!p.pulled) return pickMark(app, p.mark);
     app.dragged = performance.now();
     if (e.type === "pointercancel") return putBack(app);
