@@ -25,6 +25,15 @@ function reachable(focusable, mark) {
   return focusable.includes(mark.id.slice(0, mark.id.indexOf(':')));
 }
 
+// keyOf keeps an element with what it stands for when the picture is drawn
+// anew in another order, so that the keyboard stays where it was.
+function keyOf(mark, i, seen) {
+  if (!mark.id) return i;
+  const key = mark.kind + ' ' + mark.id, n = seen.get(key) || 0;
+  seen.set(key, n + 1);
+  return n ? key + ' ' + n : key;
+}
+
 // A picture. One of its px is a sixteenth of a rem, so that it grows with the
 // page. Every mark with an id carries it as data-id. Listeners get (mark, event); marks without an id are not told.
 //   onpick   click or Enter / Space       ondown   a pointer goes down
@@ -58,9 +67,10 @@ export function Picture({ picture, over, moved, hide, label, className, onpick, 
     return own;
   };
   const name = label || picture.label;
+  const seen = new Map();
   return html`<svg ref=${svg} class=${'picture' + (className ? ' ' + className : '')} width=${picture.w / 16 + 'rem'} height=${picture.h / 16 + 'rem'}
       viewBox=${`0 0 ${picture.w} ${picture.h}`} role="group" aria-label=${name}>
-    ${picture.marks.map((mark, i) => (hide && mark.id === hide && mark.kind === 'group' ? null : Mark(mark, i, on)))}
+    ${picture.marks.map((mark, i) => (hide && mark.id === hide && mark.kind === 'group' ? null : Mark(mark, keyOf(mark, i, seen), on)))}
     ${over && over.map((mark, i) => Mark(mark, 'over' + i, on))}
   </svg>`;
 }

@@ -100,6 +100,8 @@ export class App {
 
   reopen(text) {
     const was = this.chosen;
+    this.held = this.lifted = this.ghost = this.swapping = null;
+    this.changed("held", "lifted", "ghost");
     const state = this.ask("open", { text, name: this.file.title, words: this.chosenWords ?? undefined });
     if (state.ok) this.take(state.ok, { save: false });
     else this.say(state.refusal ?? "The text cannot be read by the page.");
