@@ -17,7 +17,7 @@ var verbs = map[string][]string{
 
 func TestHelpOfEveryVerbHasAnExample(t *testing.T) {
 	all := threepost(t, "--help")
-	for _, verb := range append([]string{"new", "schema"}, keysOf(verbs)...) {
+	for _, verb := range append([]string{"new", "schema", "open"}, keysOf(verbs)...) {
 		require.Regexp(t, `(?m)^  `+verb+` +[A-Z]`, all, "the list of verbs tells %s", verb)
 		help := threepost(t, verb, "--help")
 		require.Contains(t, help, "Examples:\n  threepost "+verb, verb)

@@ -121,6 +121,9 @@ func TestNothingIsOverwrittenSilently(t *testing.T) {
 	require.Equal(t, load("other hand", 0), c.Text)
 	require.Equal(t, Revision(c.Text), c.Revision)
 	require.Equal(t, load("other hand", 0), onDisk(t, f, "a.toml"))
+	l, err = f.Read("a")
+	require.NoError(t, err)
+	require.Nil(t, l.Unsaved, "it was told of; whoever keeps the other text is not asked again")
 
 	_, err = f.Save("a", c.Revision, load("page 2", 0), "mine, knowing of the other")
 	require.NoError(t, err)

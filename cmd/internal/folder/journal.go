@@ -362,10 +362,11 @@ func (f *Folder) versions(id string, each func(e *entry)) error {
 }
 
 // unsaved is the newest text of a journal when it has never come into the
-// file.
+// file. What was set aside because the file had changed was told of then, and
+// is among the versions.
 func (f *Folder) unsaved(id, revision string) *Version {
 	k, err := f.knownOf(id)
-	if err != nil || k.n == 0 || k.text == revision || k.text == k.saved || k.state == Found {
+	if err != nil || k.n == 0 || k.text == revision || k.text == k.saved || k.state == Found || k.state == Aside {
 		return nil
 	}
 	var newest *Version
