@@ -180,6 +180,7 @@ func (w *way) seriesSays(s *steps.Step, p *order.Pattern, part int, each []Each)
 			how = tail // the title says where
 		}
 	}
+	how = strings.TrimPrefix(how, "in rows ") // so does it here
 	if part > 0 {
 		how = "on the same way"
 	}

@@ -121,7 +121,7 @@
     const space = node.getBoundingClientRect();
     const per = Math.min(space.width / view.width, space.height / view.height);
     if (!(per > 0)) return;
-    for (const t of node.querySelectorAll('text')) t.setAttribute('font-size', Math.max(Number(t.dataset.size), 13 / per).toFixed(1));
+    for (const t of node.querySelectorAll('text')) t.setAttribute('font-size', Math.max(Number(t.dataset.size), (t.classList.contains('piece') ? 10 : 13) / per).toFixed(1));
   }
   function stateAt(n) {
     const now = new Set(n < all.steps.length ? all.steps[n].now : []);
@@ -272,8 +272,8 @@
     screen = { name: 'ask', n, about, pot: pot || pots[0] && pots[0].pot, keyed: screen.keyed };
     const one = pots.find((p) => p.pot === screen.pot);
     const name = one ? (pots.length > 1 ? one.name : one.which) : '';
-    const which = pots.length > 1 && about !== 'post' ? el('div', { class: 'which', role: 'radiogroup', 'aria-label': 'Which pot' },
-      pots.map((p) => el('button', { type: 'button', role: 'radio', 'aria-checked': String(p.pot === screen.pot), 'aria-label': p.name, 'data-key': 'pot ' + p.pot, press: () => ask(n, about, p.pot) }, p.n || p.name))) : null;
+    const which = pots.length > 1 && about !== 'post' ? el('div', { class: 'which', role: 'group', 'aria-label': 'Which pot' },
+      pots.map((p) => el('button', { type: 'button', 'aria-pressed': String(p.pot === screen.pot), 'aria-label': p.name, 'data-key': 'pot ' + p.pot, press: () => ask(n, about, p.pot) }, p.n || p.name))) : null;
     const by = (kind) => [
       el('div', { class: 'keys' }, figures().map((f, i) => key(f, once(() => answer({ kind, pot: screen.pot, by: f }, `too ${about} by ${f}`)), { 'data-first': i === 0, 'aria-label': `${f} ${all.units}` }))),
       saved ? null : typing(kind, about),
@@ -469,7 +469,7 @@
     if (event.ctrlKey || event.metaKey || event.altKey) return;
     screen.keyed = true;
     if (event.key === 'ArrowRight' && screen.name === 'step') main.querySelector('button.done').click();
-    else if ((event.key === 'ArrowLeft' || event.key === 'Escape') && main.querySelector('[data-key="back"]')) main.querySelector('[data-key="back"]').click();
+    else if ((event.key === 'ArrowLeft' && screen.name === 'step' || event.key === 'Escape') && main.querySelector('[data-key="back"]')) main.querySelector('[data-key="back"]').click();
     else if (event.key === 'Enter' && document.activeElement === document.body && main.querySelector('button.done')) main.querySelector('button.done').click();
     else return;
     event.preventDefault();
