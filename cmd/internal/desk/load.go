@@ -27,9 +27,7 @@ func loadCalls() map[string]call {
 		}) (*session.State, error) {
 			return d.after(d.s.Restore(a.Text, a.What))
 		}),
-		"try": with(func(d *Desk, a edits) (*session.Ghost, error) {
-			return d.s.Try(a.Edits)
-		}),
+		"try":    with((*Desk).try),
 		"select": with((*Desk).choose),
 		"accept": with(func(d *Desk, a struct {
 			Finding string `json:"finding"`
