@@ -25,6 +25,13 @@ function reachable(focusable, mark) {
   return focusable.includes(mark.id.slice(0, mark.id.indexOf(':')));
 }
 
+// spoken is the name of a mark that can be reached: its own, then what is
+// written in it, so that who says what they see finds it.
+function spoken(mark) {
+  const written = (mark.marks || []).filter((m) => m.kind === 'text').map((m) => m.text);
+  return [mark.label, written.join(' ')].filter(Boolean).join(': ');
+}
+
 // keyOf keeps an element with what it stands for when the picture is drawn
 // anew in another order, so that the keyboard stays where it was.
 function keyOf(mark, i, seen) {
@@ -55,6 +62,7 @@ export function Picture({ picture, over, moved, hide, label, className, onpick, 
     if (reach) {
       own.tabindex = 0; // small letters: SVG tells them apart
       own.role = 'button';
+      own['aria-label'] = spoken(mark);
       own.onKeyDown = (event) => {
         if (onpick && (event.key === 'Enter' || event.key === ' ')) {
           event.preventDefault();

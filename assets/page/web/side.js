@@ -33,7 +33,7 @@ function Chosen({ app }) {
     <header>${picture?.marks?.length ? html`<${Picture} picture=${picture} label=${ware} />` : null}<div><h2>${held?.title ?? c.title}</h2>${line && html`<p class="note">${line}</p>`}</div></header>
     ${(held?.place ?? c.place) && html`<p class="si-place">${held?.place ?? c.place}</p>`}
     ${pot?.nears?.length ? html`<${Nears} app=${app} nears=${pot.nears} />` : null}
-    ${!held && c.kind === "level" && html`<${Weights} app=${app} at=${c.thing} />`}
+    ${!held && c.kind === "level" && app.view.mode === "3d" && html`<${Weights} app=${app} at=${c.thing} />`}
     ${app.swapping && html`<p class="si-swap">Choose the pot it changes places with. <button type="button" class="link" onClick=${() => { app.swapping = null; app.changed("chosen"); }}>Leave it</button></p>`}
     ${held ? html`<${InHand} app=${app} />` : html`<${Acts} app=${app} acts=${c.acts} />`}
   </section>`;
@@ -85,7 +85,7 @@ function Findings({ app }) {
   useEffect(() => app.workOutMends(open), [state]);
   const counts = [state.watches && `${state.watches} ${state.watches === 1 ? "watch" : "watches"}`, state.accepted && `${state.accepted} accepted`].filter(Boolean).join(", ");
   return html`<section class="fd" aria-label="What is true of the load">
-    <header class="fd-head"><h3>${held?.grade === "problem" ? "A problem" : held?.grade === "watch" ? "A watch" : state.head}</h3><span class="note">${held ? "while you hold it" : ghost ? ghost.says : counts}</span></header>
+    <header class="fd-head"><h2>${held?.grade === "problem" ? "A problem" : held?.grade === "watch" ? "A watch" : state.head}</h2><span class="note">${held ? "while you hold it" : ghost ? ghost.says : counts}</span></header>
     ${held && (held.sentence || held.order) ? html`<div class="fd-list">
       ${held.sentence && html`<div class="fd-one"><${Grade} grade=${symbol(held.grade)} /><div><p>${held.sentence}</p>${held.mend && html`<button type="button" class="act main" onClick=${() => setDown(app)}>${held.mend.say}</button>`}</div></div>`}
       ${held.order && html`<div class="fd-one"><${Grade} grade="note" /><div><p>${held.order}</p></div></div>`}</div>`
