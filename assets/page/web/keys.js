@@ -11,8 +11,8 @@ const typing = (el) => !!el?.closest?.("input, textarea, select, [contenteditabl
 export function listenKeys(app) {
   // A ring for who uses keys; a pointer has shown where it is.
   const root = document.documentElement;
-  addEventListener("keydown", (e) => { if (!["Shift", "Control", "Meta", "Alt"].includes(e.key)) root.dataset.input = "keys"; if (e.key === "Tab") app.pointed = false; }, true);
-  addEventListener("pointerdown", () => { root.dataset.input = "pointer"; }, true);
+  addEventListener("keydown", (e) => { if (!["Shift", "Control", "Meta", "Alt"].includes(e.key)) root.dataset.input = "keys"; if (e.key === "Tab") app.pointed = app.focusPot = false; }, true);
+  addEventListener("pointerdown", () => { root.dataset.input = "pointer"; app.focusPot = false; }, true);
   addEventListener("keydown", (e) => {
     if (e.defaultPrevented || typing(e.target)) return;
     const command = e.ctrlKey || e.metaKey;

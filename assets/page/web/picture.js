@@ -14,7 +14,7 @@ export function Mark(mark, key, on) {
   }
   if (mark.kind === 'group') {
     return html`<g key=${key} class=${mark.class} data-id=${mark.id} aria-label=${mark.id && mark.label ? mark.label : undefined}
-      role=${mark.id && mark.label ? 'img' : undefined} ...${picked}>${(mark.marks || []).map((m, i) => Mark(m, i, null))}</g>`;
+      role=${mark.id && mark.label ? 'img' : undefined} ...${picked}>${(mark.marks || []).map((m, i) => (m.kind === 'text' ? [Mark(m, i, null), ' '] : Mark(m, i, null)))}</g>`;
   }
   return html`<path key=${key} d=${mark.d} class=${mark.class} data-id=${mark.id} fill=${mark.fill} ...${picked} />`;
 }

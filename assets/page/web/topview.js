@@ -2,7 +2,7 @@
 // and dragged, or taken by Enter and moved by arrows. What is drawn over it
 // while it is held comes from the program.
 
-import { html, useRef, useEffect } from "./vendor/preact.js";
+import { html, useRef, useEffect, useLayoutEffect } from "./vendor/preact.js";
 import { useApp, idThing } from "./store.js";
 import { Picture } from "./picture.js";
 import { useSize, usePicture } from "./size.js";
@@ -27,14 +27,13 @@ export function TopView({ app }) {
   useRoving(box, "g.pot[data-id], g.post[data-id], g.place[data-id]", [picture, !!held], {
     sorted: (a, b) => (isPot(a.dataset.id) ? 0 : 1) - (isPot(b.dataset.id) ? 0 : 1) || Number(a.classList.contains("other")) - Number(b.classList.contains("other")) || order(a.dataset.id) - order(b.dataset.id),
     free: () => !app.held && !app.pointed, // a pot that was pointed at is moved by arrows at once
-    onmove: (id) => { if (isPot(id)) app.choose(idThing(id)); },
+    onmove: (id) => { app.focusPot = true; if (isPot(id)) app.choose(idThing(id)); },
   });
-  useEffect(() => { // a redrawn picture keeps the focus on the pot that had it
+  useLayoutEffect(() => { // a redrawn picture gives the keyboard back to the pot that had it
     const id = box.current?.dataset.at;
-    if (!id || !app.focusPot) return;
-    app.focusPot = false;
-    box.current.querySelector(`[data-id="${CSS.escape(id)}"]`)?.focus();
-  }, [picture]);
+    if (!id || !app.focusPot || document.activeElement !== document.body) return;
+    box.current.querySelector(`g[data-id="${CSS.escape(id)}"]`)?.focus({ preventScroll: true });
+  });
 
   const place = (e) => {
     const r = svg.current.getBoundingClientRect();
