@@ -69,7 +69,7 @@
   async function talk(method, path, body) {
     try {
       const stop = new AbortController();
-      const timer = setTimeout(() => stop.abort(), 8000);
+      const timer = setTimeout(() => stop.abort(), 20000);
       const answer = await fetch(path, {
         method, cache: 'no-store', signal: stop.signal, body: body === undefined ? undefined : JSON.stringify(body),
         headers: body === undefined ? {} : { 'Content-Type': 'application/json' },
@@ -324,7 +324,7 @@
     say('Working it out.');
     const title = main.querySelector('h1');
     if (title) title.textContent = 'Working it out';
-    const { status, body } = await talk('POST', api('/fit') + query, { base: revision, step: all.steps[n].n, way: way || 0, change });
+    const { status, body } = await asked(n, change, way || 0);
     if (screen.name !== 'wait') return;
     if (status === 409) return changed();
     if (status !== 200) return noAnswer(body, change, line, from, way || 0);
@@ -333,6 +333,18 @@
       n, line, from, title: a.says, says: a.detail, posts: a.posts, button: a.still ? 'Go on' : 'Do that', was: a.was, now: a.now, next: onWith(body.steps, new Set([...done, ...a.ticks])),
       take: () => take(body, line, change), more: () => { screen = from; answer(change, line, (way || 0) + 1); },
     });
+    asked(n, change, (way || 0) + 1);
+  }
+  // asked is the answer to a question; the next way is worked out while the one
+  // before it is read.
+  let worked = null;
+  function asked(n, change, way) {
+    const question = JSON.stringify([revision, all.steps[n].n, way, change]);
+    if (worked && worked.question === question) return worked.answer;
+    const answer = talk('POST', api('/fit') + query, { base: revision, step: all.steps[n].n, way, change });
+    worked = { question, answer };
+    answer.then(({ status }) => { if (status === 0 && worked && worked.question === question) worked = null; });
+    return answer;
   }
   // onWith says what comes after an answer.
   function onWith(steps, ticks) {

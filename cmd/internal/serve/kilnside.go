@@ -81,6 +81,11 @@ func (s *Server) kilnSaved(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	leave, err := s.turn(r)
+	if err != nil {
+		return err
+	}
+	defer leave()
 	steps := way(open, words)
 	steps.WorkAhead(open, words)
 	data, err := kilnside.Saved(&steps)
@@ -91,6 +96,16 @@ func (s *Server) kilnSaved(w http.ResponseWriter, r *http.Request) error {
 	w.Header().Set("Content-Disposition", `attachment; filename="kiln.html"; filename*=UTF-8''`+url.PathEscape(l.ID)+"%20at%20the%20kiln.html")
 	_, _ = w.Write(data) // who asked may be gone
 	return nil
+}
+
+// turn waits until few others are worked for, as papers do; leave ends it.
+func (s *Server) turn(r *http.Request) (leave func(), err error) {
+	select {
+	case s.papers <- struct{}{}:
+		return func() { <-s.papers }, nil
+	case <-r.Context().Done():
+		return nil, r.Context().Err()
+	}
 }
 
 // fitAnswer is what the page shows of an answer.
@@ -125,6 +140,11 @@ func (s *Server) fit(w http.ResponseWriter, r *http.Request) error {
 	if ask.Base != l.Revision {
 		return refusal{http.StatusConflict, "The load has changed since these steps were made.", map[string]any{"revision": l.Revision}}
 	}
+	leave, err := s.turn(r)
+	if err != nil {
+		return err
+	}
+	defer leave()
 	before := way(open, words)
 	if ask.Step < 1 || ask.Step > len(before.Steps) || ask.Way < 0 || ask.Way >= mostWays {
 		return refused(http.StatusBadRequest, "There is no such step; the load has %d.", len(before.Steps))
