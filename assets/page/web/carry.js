@@ -1,6 +1,8 @@
 // Carrying a pot from the plank into the top view or the 3D picture. A short
 // press chooses its row; a pull of a few px takes one pot that waits in hand.
 
+import { idThing } from "./store.js";
+
 const pull = 6; // px before a press is a pull
 
 // carry follows the pointer from a press on the plank until it is let go.
@@ -33,7 +35,7 @@ export function carry(app, e, row, chosen) {
     label.style.left = ev.clientX + 12 + "px";
     label.style.top = ev.clientY + 12 + "px";
     const el = over(ev);
-    if (!el) return;
+    if (!el) return void overLevel(ev);
     const box = el.getBoundingClientRect();
     const at = { x: (ev.clientX - box.left) / (el.dataset.view === "3d" ? 1 : app.scale), y: (ev.clientY - box.top) / (el.dataset.view === "3d" ? 1 : app.scale) };
     if (view !== el.dataset.view) {
@@ -42,8 +44,19 @@ export function carry(app, e, row, chosen) {
       view = el.dataset.view;
       label.hidden = true;
       app.hold(took.ok);
+      // In the top view the pot enters the level that is shown.
+      if (view === "top" && app.view.level) app.ask("over", app.view.level);
     }
     const now = app.ask("move", at);
+    if (now.ok) app.hold(now.ok);
+  }
+  // overLevel shows the level of the elevation that the pointer is over.
+  function overLevel(ev) {
+    const mark = document.elementFromPoint(ev.clientX, ev.clientY)?.closest(".el-picture [data-id]");
+    const thing = mark && idThing(mark.dataset.id);
+    if (!thing?.tower || (app.view.level?.tower === thing.tower && app.view.level?.level === thing.level)) return;
+    app.show(thing, { keepView: true });
+    const now = view === "top" ? app.ask("over", thing) : {};
     if (now.ok) app.hold(now.ok);
   }
   function up(ev) {

@@ -19,6 +19,7 @@ function keep(app, answer) {
 // lift takes a shelf in hand; false after the refusal was said.
 export function lift(app, { tower, level }) {
   app.show({ tower, level }, { keepView: true });
+  if (app.place === "middle" || app.place === "side") app.place = "elevation";
   return keep(app, app.call("lift", { tower, level }));
 }
 

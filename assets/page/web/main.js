@@ -56,16 +56,17 @@ function Load({ app }) {
   const lifted = !!app.lifted;
   const narrow = matchMedia("(max-width: 899px)").matches;
   const at = app.place;
-  const off = (place) => (narrow && at !== place ? " off" : "");
+  const off = (place) => (narrow && at !== place && !(lifted && place === "side") ? " off" : ""); // a shelf in hand needs both
+
   const top = app.view.mode !== "3d";
   return html`
     <main class=${"places" + (lifted ? " with-lifted" + (app.dragging ? " dragging" : "") : "") + (top ? " with-top" : "") + (narrow && at === "table" ? " off" : "")}>
       <section class=${"place" + off("elevation")} id="place-elevation" aria-label="The kiln"><${Elevation} app=${app} /></section>
-      ${lifted && !narrow ? null : html`<section class=${"place" + off("middle")} id="place-middle" aria-label="The load"><${Middle} app=${app} /></section>`}
+      ${lifted ? null : html`<section class=${"place" + off("middle")} id="place-middle" aria-label="The load"><${Middle} app=${app} /></section>`}
       <section class=${"place scrolls" + off("side")} id="place-side" aria-label="What is true">${lifted ? html`<${Lifting} app=${app} />` : app.editing?.ware ? html`<${Form} app=${app} ware=${app.editing.ware} />` : html`<${Side} app=${app} />`}</section>
     </main>
     <section class=${"table-place" + off("table")} id="place-table" aria-label="The table"><${Table} app=${app} /></section>
-    ${narrow && html`<nav class="tabs" role="tablist" aria-label="Places">${tabs.map(([id, say]) => html`<button type="button" role="tab" key=${id} aria-selected=${at === id} aria-controls=${"place-" + id} onClick=${() => app.go(id)}>${say}</button>`)}</nav>`}`;
+    ${narrow && html`<nav class="tabs" aria-label="Places"><div role="tablist" aria-label="Places">${tabs.map(([id, say]) => html`<button type="button" role="tab" key=${id} aria-selected=${at === id} aria-controls=${"place-" + id} onClick=${() => app.go(id)}>${say}</button>`)}</div></nav>`}`;
 }
 
 function Said({ app }) {
