@@ -8,5 +8,6 @@
 //	threepost.detach()
 //	threepost.listen(fn)                     fn gets {event, ...}
 //	threepost.frames() -> {count, last, all, buffers, arrays}
+//	threepost.measure(n) -> {middle, slowest, heap}   ms of Go a frame, MB; for tests
 //	threepost.stop()                         ends the program
 package main

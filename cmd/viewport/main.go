@@ -5,6 +5,7 @@ package main
 import (
 	"fmt"
 	"os"
+	"runtime"
 	"syscall/js"
 
 	"threepost/cmd/internal/desk"
@@ -29,12 +30,13 @@ func main() {
 	d.Eye().Bind(s.refresh, s.tell)
 	port := js.Global().Get("Object").New()
 	for name, do := range map[string]func([]js.Value) any{
-		"call":   s.call,
-		"attach": s.attach,
-		"detach": func([]js.Value) any { s.detach(); return nil },
-		"listen": func(a []js.Value) any { s.hear = first(a); return nil },
-		"stop":   func([]js.Value) any { s.stop(); return nil },
-		"frames": s.frames,
+		"call":    s.call,
+		"attach":  s.attach,
+		"detach":  func([]js.Value) any { s.detach(); return nil },
+		"listen":  func(a []js.Value) any { s.hear = first(a); return nil },
+		"stop":    func([]js.Value) any { s.stop(); return nil },
+		"frames":  s.frames,
+		"measure": s.measure,
 	} {
 		port.Set(name, js.FuncOf(func(_ js.Value, args []js.Value) any { return do(args) }))
 	}
@@ -94,6 +96,24 @@ func (s *shim) frames([]js.Value) any {
 		out["count"], out["last"], out["all"] = s.canvas.Frames()
 		out["buffers"], out["arrays"] = s.canvas.Held()
 	}
+	return out
+}
+
+// measure draws n frames and tells {middle, slowest, heap}: Go time in ms, and
+// the Go heap that is in use, MB.
+func (s *shim) measure(args []js.Value) any {
+	n := 30
+	if len(args) > 0 && args[0].Type() == js.TypeNumber {
+		n = min(max(args[0].Int(), 1), 1000)
+	}
+	out := map[string]any{"middle": 0, "slowest": 0}
+	if s.canvas != nil {
+		out["middle"], out["slowest"] = s.canvas.Measure(n)
+	}
+	runtime.GC()
+	var mem runtime.MemStats
+	runtime.ReadMemStats(&mem)
+	out["heap"] = float64(mem.HeapAlloc) / 1e6
 	return out
 }
 

@@ -216,6 +216,7 @@ func (p *painter) solidUniforms(pic *Picture, view, clip mgl64.Mat4, w, h, pixel
 	u.pair("Screen", w, h)
 	u.number("Pixel", pixel)
 	u.number("Fade", 1)
+	u.number("Behind", pic.Camera.Distance/1000)
 	u.number("Hot", float64(pic.Hot))
 	u.number("Hidden", float64(pic.Hidden))
 	u.four("Wear", 0, 0, 0, 0)

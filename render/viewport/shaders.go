@@ -18,6 +18,7 @@ uniform mat4 View;
 uniform mat4 Model;
 uniform vec2 Screen;
 uniform float Grow;
+uniform float Behind;
 uniform float Hot;
 uniform float Hidden;
 uniform vec4 Wear;
@@ -43,8 +44,13 @@ void main() {
   vWear = wear;
   int hatch = int(wear.z * 255.0 + 0.5);
   vHatch = hatch > 0 ? hatch : int(Colour.a + 0.5);
+  // The outline stands a little behind what it goes round, or it would show
+  // through thin walls.
+  vec3 back = vec3(View[0][2], View[1][2], View[2][2]);
   vec4 clip = Clip * world;
   if (Grow > 0.0) {
+    vec4 behind = Clip * vec4(world.xyz - Behind * back, 1.0);
+    clip.z = behind.z / behind.w * clip.w;
     vec3 n = mat3(View) * (mat3(Model) * Outward);
     float l = length(n.xy);
     float px = wear.x > 0.5 || wear.w > 0.5 ? Grow * 1.6 : Grow;
@@ -131,8 +137,8 @@ void main() {
   vec3 lit = vec3(light) + key * Warm;
   vec3 base = vColour;
   if (vWear.x > 0.5) {
-    base = Held * 1.02;
-    lit = mix(vec3(1.0), lit, 0.55);
+    base = Held;
+    lit = mix(vec3(1.0), lit * 1.06, 0.85);
   }
   c = base * lit;
   if (vHatch > 0 && vWear.x < 0.5) {

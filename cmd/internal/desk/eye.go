@@ -286,10 +286,10 @@ func (e *Eye) mark(c *session.Chosen) {
 	e.sights()
 }
 
-// sights shows the tubes of sight while cones are chosen, while one looks
-// through a spyhole, and when the page asks for them.
+// sights shows the tubes of sight while cones are chosen and when the page asks
+// for them; not while one looks through a tube oneself.
 func (e *Eye) sights() {
-	want := e.tubes || e.preset == "spyhole" || e.chosen != nil && e.chosen.Kind == "cones"
+	want := e.preset != "spyhole" && (e.tubes || e.chosen != nil && e.chosen.Kind == "cones")
 	if want != e.options.Sight {
 		e.options.Sight = want
 		e.again()

@@ -143,14 +143,33 @@ func (e *Eye) lines() []viewport.Line {
 			list = append(list, e.ring(h)...)
 		}
 		if h.Gap != nil {
-			list = append(list, gapLine(h.Gap.From, h.Gap.To, gradeColour(look, h.Grade))...)
+			c := gradeColour(look, h.Grade)
+			list = append(list, gapLine(h.Gap.From, h.Gap.To, c)...)
+			if b, i := e.d.s.HeldBuilt(); b != nil && h.Pair != "" {
+				list = append(list, upright(h.Gap.From, h.Gap.To, b.Levels[h.Level].Top+b.Pots[i].Body.Height, c)...)
+			}
 		}
 		return list
 	}
 	if g, ok := e.chosenGap(); ok {
-		list = append(list, gapLine(g.A, g.B, gradeColour(look, gradeWord(g)))...)
+		c := gradeColour(look, gradeWord(g))
+		list = append(list, gapLine(g.A, g.B, c)...)
+		if i := e.potIndex(e.chosen.ID); i >= 0 {
+			list = append(list, upright(g.A, g.B, e.built.Pots[i].Solid.Top(), c)...)
+		}
 	}
 	return list
+}
+
+// upright stands in a gap that lies level, from where it is least up to the
+// rim, so that it is seen between two pots.
+func upright(a, b mgl64.Vec3, top float64, c scene.Colour) []viewport.Line {
+	m := middle(a, b)
+	if math.Abs(a[2]-b[2]) > plane.Distance(plane.Vec{a[0], a[1]}, plane.Vec{b[0], b[1]}) || top-m[2] < 10 {
+		return nil
+	}
+	t := mgl64.Vec3{m[0], m[1], top}
+	return []viewport.Line{{A: m, B: t, Colour: c, Width: 2, Over: true}, {A: t, B: t, Colour: c, Width: 7, Over: true}}
 }
 
 func gradeWord(g scene.Gap) string {

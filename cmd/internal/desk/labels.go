@@ -49,10 +49,27 @@ func (e *Eye) labels() []Label {
 	if e.up != nil || e.preset == "top" {
 		list = append(list, e.letters()...)
 	}
+	if e.preset == "spyhole" {
+		list = append(list, e.holeLabel())
+	}
 	if f, ok := e.flagLabel(); ok {
 		list = append(list, f)
 	}
 	return list
+}
+
+// holeAngle is how far off its axis a spyhole of 19 mm through 76 mm of brick
+// shows anything: the arc tangent of 19/76.
+const holeAngle = 14.0
+
+// holeLabel is the round of what can be seen through the hole.
+func (e *Eye) holeLabel() Label {
+	r := e.screen.H / 2 * math.Tan(mgl64.DegToRad(holeAngle)) / math.Tan(mgl64.DegToRad(e.cam.Angle)/2)
+	x, y := e.screen.W/2, e.screen.H/2
+	return Label{
+		X: round(x), Y: round(math.Min(y+r+18, e.screen.H-6)), Text: e.d.words.Say("seen through the spyhole"), Anchor: "middle", Class: "hole",
+		Name: e.d.words.Say("What is seen through the spyhole lies in this round."), Marks: []views.Mark{{Kind: views.PathKind, D: circle(x, y, r), Class: "hole"}},
+	}
 }
 
 // hung is a label of a column before it has its place.
