@@ -40,6 +40,7 @@ const fanStep = 21
 // Ids: as Elevation, and stop:N, counted from 0 as in Stops.
 func (e *Easel) Lifted(s Subject, o LiftedOptions) Picture {
 	d := newSection(e, s)
+	d.compact = o.W < compactUnder
 	if o.Level < 0 || o.Level >= len(d.b.Levels) {
 		return e.Elevation(s, ElevationOptions{W: o.W, H: o.H, Active: -1})
 	}

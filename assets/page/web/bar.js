@@ -13,7 +13,7 @@ export function Bar({ app }) {
   const bad = ["away", "refused", "clash"].includes(file.saved.kind);
   return html`<header class="bar">
     <button type="button" class="home" onClick=${() => app.open(app.page === "loads" && state ? "load" : "loads")} aria-label="Threepost: your loads"><${Icon} name="mark" /><span class="name">Threepost</span></button>
-    <div class="about"><h1>${state ? state.title || file.title || "New load" : "New load"}</h1>
+    <div class="about"><h1>${state?.title || file.title || "New load"}</h1>
       <span class="line">${state && html`<button type="button" class="firing" onClick=${() => app.open(app.page === "setup" ? "load" : "setup")} aria-label=${`${state.kiln}, ${state.firing}: kiln, furniture and firing`}>${[state.kiln, state.firing].filter(Boolean).join(", ")}</button>`}
       ${saved && html`<span class=${"note saved" + (bad ? " unsaved" : "")} role="status">${state ? "· " : ""}${saved}</span>`}</span></div>
     ${state && !state.empty && !app.plan.running && html`<span class="count"><b>${state.set}</b> of ${state.of} set</span>`}
@@ -35,5 +35,5 @@ function Plan({ app }) {
       <button type="button" onClick=${() => app.plan.stop()}>Stop and keep this</button></span>`;
   }
   const none = !state.of;
-  return html`<button type="button" class="main plan" aria-disabled=${none ? "true" : null} onClick=${() => (none ? app.say("No pots are on the table yet. Type a row first, for example 12 mugs 100 x 85.") : app.plan.start())}>${state.empty ? "Plan the load" : "Plan the load"}</button>`;
+  return html`<button type="button" class="main plan" aria-disabled=${none ? "true" : null} onClick=${() => (none ? app.say("No pots are on the table yet. Type a row first, for example 12 mugs 100 x 85.") : app.plan.start())}>Plan the load</button>`;
 }

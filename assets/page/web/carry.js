@@ -2,6 +2,7 @@
 // press chooses its row; a pull of a few px takes one pot that waits in hand.
 
 import { idThing } from "./store.js";
+import { cross } from "./hand.js";
 
 const pull = 6; // px before a press is a pull
 
@@ -47,6 +48,7 @@ export function carry(app, e, row, chosen) {
       // In the top view the pot enters the level that is shown.
       if (view === "top" && app.view.level) app.ask("over", app.view.level);
     }
+    if (view === "top") cross(app, ev);
     const now = app.ask("move", at);
     if (now.ok) app.hold(now.ok);
   }

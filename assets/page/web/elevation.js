@@ -10,6 +10,7 @@ import { useRoving } from "./roving.js";
 import { lift, stop, put, unlift } from "./lifting.js";
 
 const startPull = 4; // px before a press is a pull
+const roomForInches = 640; // px: make-ups in fractions take the kiln's room below this
 
 export function Elevation({ app }) {
   useApp(app, "state", "chosen", "lifted", "size", "ghost", "place");
@@ -37,7 +38,7 @@ function Drawing({ app }) {
   const press = useRef(null);
   const { w, h } = useSize(app, box);
   const state = app.state, level = app.view.level;
-  const plain = usePicture(app, "elevation", w > 40 && h > 40 ? { w, h, ...(level ?? {}) } : null,
+  const plain = usePicture(app, "elevation", w > 40 && h > 40 ? { w, h, compact: state.units === "in" && w < roomForInches, ...(level ?? {}) } : null,
     [state.revision, w, h, level?.tower, level?.level, app.chosen?.id, !!app.lifted]);
   // A shelf in hand is drawn anew where the place has another size.
   const lifted = app.lifted;

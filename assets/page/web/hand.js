@@ -1,6 +1,20 @@
 // A pot in hand: taken, moved, set down, put back. The program says all that
 // is true of it meanwhile.
 
+import { idThing } from "./store.js";
+
+// cross takes the held pot to the other half of a top view when the pointer is
+// over that half's shelf.
+export function cross(app, e) {
+  const shelf = document.elementsFromPoint(e.clientX, e.clientY).find((el) => el.matches(".tv path.shelf[data-id]"));
+  const thing = shelf && idThing(shelf.dataset.id);
+  if (!app.held || !thing?.tower || (thing.tower === app.held.tower && thing.level === app.held.number)) return;
+  const now = app.ask("over", thing);
+  if (!now.ok) return;
+  app.show(thing, { keepView: true });
+  app.hold(now.ok);
+}
+
 // told reads the gap aloud once the pot has come to rest for a moment.
 let quiet = 0;
 function told(app) {

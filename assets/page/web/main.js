@@ -82,11 +82,9 @@ function Broken({ app }) {
   async function keep() {
     const file = app.file, now = text.current.value;
     const tried = app.ask("open", { text: now, name: id ?? "load" });
-    if (!tried.ok) { app.file.broken = { refusal: tried.refusal, text: now }; return app.changed("saved"); }
-    const { status, body } = await talk("GET", "/api/loads/" + encodeURIComponent(id));
-    const put = await talk("PUT", "/api/loads/" + encodeURIComponent(id), { base: body.revision ?? "", text: now, what: "mended by hand" });
+    if (!tried.ok) { app.file.broken = { ...broken, refusal: tried.refusal, text: now }; return app.changed("saved"); }
+    const put = await talk("PUT", "/api/loads/" + encodeURIComponent(id), { base: broken.revision, text: now, what: "mended by hand" });
     if (put.status !== 200) return app.say(put.body.refusal ?? "The file cannot be written.");
-    file.broken = null;
     return file.openLoad(id);
   }
   return html`<div class="br"><h2 class="question">This load cannot be read yet</h2>
@@ -108,7 +106,7 @@ function Fallen({ app }) {
 // opening opens what the address names, else the only load, else the first run.
 async function opening(app) {
   const { status, body } = await talk("GET", "/api/room");
-  if (status === 401) return location.assign("/pair");
+  if (status === 401) return location.assign("/");
   if (status === 200) app.room = body; else app.say(body.refusal ?? "");
   const asked = new URLSearchParams(location.search);
   if (asked.get("load")) await app.file.openLoad(asked.get("load"));

@@ -43,7 +43,9 @@ export class File {
     const { status, body } = await talk("GET", "/api/loads/" + encodeURIComponent(id));
     if (status === 422) {
       this.clear();
-      Object.assign(this, { id, title: id, text: null, broken: { refusal: body.refusal, text: body.text } });
+      Object.assign(this, { id, title: id, text: null, broken: { refusal: body.refusal, text: body.text, revision: body.revision } });
+      this.revision = body.revision;
+      this.watch();
       this.app.state = null;
       this.app.changed("state", "saved");
       return false;
@@ -223,6 +225,7 @@ export class File {
     const id = this.id;
     const { status, body } = await talk("GET", "/api/loads/" + encodeURIComponent(id));
     if (this.id !== id || (status === 200 && body.revision === this.revision)) return;
+    if (this.broken) return status === 200 || status === 422 ? void this.openLoad(id) : undefined;
     if (status === 422) return this.app.say("The file was changed by another hand and cannot be read now: " + (body.refusal ?? "") + " This page keeps the last text that could be read.");
     if (status !== 200) return this.app.say(body.refusal ?? "The file is gone from the folder. The next change here writes it again.");
     const busy = this.dirty || this.sending || this.app.held || this.app.lifted;

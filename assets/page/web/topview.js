@@ -8,7 +8,7 @@ import { Picture } from "./picture.js";
 import { useSize, usePicture } from "./size.js";
 import { useRoving } from "./roving.js";
 import { pickMark } from "./elevation.js";
-import { take, nudge, setDown, putBack } from "./hand.js";
+import { take, cross, setDown, putBack } from "./hand.js";
 
 const startPull = 4, startPullTouch = 8; // px before a press is a pull
 
@@ -70,6 +70,7 @@ export function TopView({ app }) {
       }
       return;
     }
+    cross(app, e);
     const now = app.ask("move", place(e));
     if (now.ok) app.hold(now.ok);
   }
