@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
 )
@@ -178,6 +179,17 @@ func (b *tab) scheme(name string) {
 	_, err := chromedp.Call(b.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
 		Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: name}},
 	})
+	require.NoError(b.t, err)
+}
+
+// offline takes the network away from the tab, or gives it back.
+func (b *tab) offline(gone bool) {
+	b.t.Helper()
+	rule := []*network.Conditions{}
+	if gone {
+		rule = append(rule, &network.Conditions{Offline: true, DownloadThroughput: -1, UploadThroughput: -1})
+	}
+	_, err := chromedp.Call(b.ctx, network.EmulateNetworkConditionsByRule, network.EmulateNetworkConditionsByRuleParams{MatchedNetworkConditions: rule})
 	require.NoError(b.t, err)
 }
 
