@@ -55,6 +55,9 @@
     if (was && Array.isArray(was.done)) {
       done = new Set(was.done);
       changes = Array.isArray(was.changes) ? was.changes : [];
+      // Ticks of a load that was planned anew are those of another firing.
+      const built = all.steps.some((s) => ['posts', 'shelf', 'pots', 'cones'].includes(s.kind) && isDone(s));
+      if (was.revision !== revision && !built) done = new Set();
       return;
     }
     const n = Number((location.hash || '').slice(1));
