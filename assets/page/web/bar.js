@@ -13,7 +13,7 @@ export function Bar({ app }) {
   const bad = ["away", "refused", "clash"].includes(file.saved.kind);
   return html`<header class="bar">
     <button type="button" class="home" onClick=${() => app.open(app.page === "loads" && state ? "load" : "loads")} aria-label="Threepost: your loads"><${Icon} name="mark" /><span class="name">Threepost</span></button>
-    <div class="about"><h1>${state?.title || file.title || "New load"}</h1>
+    <div class="about"><h1>${state?.title || file.title || (app.page === "loads" ? "No load open" : "New load")}</h1>
       <span class="line">${state && html`<button type="button" class="firing" onClick=${() => app.open(app.page === "setup" ? "load" : "setup")} aria-label=${`${state.kiln}, ${state.firing}: kiln, furniture and firing`}>${[state.kiln, state.firing].filter(Boolean).join(", ")}</button>`}
       ${saved && html`<span class=${"note saved" + (bad ? " unsaved" : "")} role="status">${state ? "· " : ""}${saved}</span>`}</span></div>
     ${state && !state.empty && !app.plan.running && html`<span class="count"><b>${state.set}</b> of ${state.of} set</span>`}
