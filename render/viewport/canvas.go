@@ -182,6 +182,7 @@ func (c *Canvas) watchContext() {
 	c.on(c.el, "webglcontextlost", func(e js.Value) {
 		e.Call("preventDefault")
 		c.lost = true
+		c.driver.Lost()
 	})
 	c.on(c.el, "webglcontextrestored", func(js.Value) {
 		p, err := newPainter(c.context)
@@ -190,7 +191,7 @@ func (c *Canvas) watchContext() {
 			return
 		}
 		c.painter, c.lost = p, false
-		c.driver.Lost()
+		c.driver.Back()
 		c.Refresh()
 	})
 }

@@ -12,7 +12,7 @@ import (
 // same.
 func (c *Canvas) watchPointers() {
 	c.on(c.el, "pointerdown", func(e js.Value) {
-		c.el.Call("setPointerCapture", e.Get("pointerId"))
+		c.capture(e)
 		c.el.Call("focus", map[string]any{"preventScroll": true})
 		c.hand(Down, e)
 		e.Call("preventDefault")
@@ -27,6 +27,14 @@ func (c *Canvas) watchPointers() {
 		x, y := c.place(e)
 		c.driver.Wheel(x, y, notches(e))
 	})
+}
+
+// capture keeps a pointer's events on the canvas. A pointer that is up again
+// before its event comes cannot be captured; the browser throws, and nothing is
+// lost.
+func (c *Canvas) capture(e js.Value) {
+	defer func() { _ = recover() }()
+	c.el.Call("setPointerCapture", e.Get("pointerId"))
 }
 
 // notches is how far a wheel turned: 1 for a notch toward what is seen.

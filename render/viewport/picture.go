@@ -93,5 +93,6 @@ type Driver interface {
 	Blur()                               // the canvas lost the focus
 	Picture(now float64) (Picture, bool) // at a time in ms; false: nothing to draw yet
 	Drawn()                              // after a frame: labels may be placed anew
-	Lost()                               // what lay on the graphics card is gone: whole meshes are needed again
+	Lost()                               // the graphics card was taken away, and all that lay there
+	Back()                               // it is back: whole meshes are needed again
 }

@@ -87,14 +87,23 @@ func (e *Eye) stale() {
 	e.redraw()
 }
 
-// Lost makes every mesh anew: the graphics card has lost them.
-func (e *Eye) Lost() {
+// Lost tells the page that the picture is gone for the moment.
+func (e *Eye) Lost() { e.say(plainEvent{"lost"}) }
+
+// Back makes every mesh anew: the graphics card has lost them.
+func (e *Eye) Back() {
 	e.prev, e.built = nil, nil
 	e.ghost, e.lifted = nil, ""
 	e.again()
 	if e.held != nil && e.ensure() {
 		e.makeGhost(e.held)
 	}
+	e.say(plainEvent{"back"})
+}
+
+// plainEvent tells that something happened.
+type plainEvent struct {
+	Event string `json:"event"`
 }
 
 // redraw asks for a frame, after which labels are told anew.

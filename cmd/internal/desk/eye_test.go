@@ -277,7 +277,8 @@ func TestNothingIsAskedForAtRest(t *testing.T) {
 	begin := c.time
 	c.rest()
 	require.InDelta(t, easing, c.time-begin, 40)
-	require.Equal(t, scene.Top(c.e.scene.Box, c.e.screen), c.e.cam)
+	require.Equal(t, c.e.presetCamera("top"), c.e.cam)
+	require.True(t, c.e.cam.Parallel())
 }
 
 func TestReducedMotionCuts(t *testing.T) {
@@ -285,7 +286,7 @@ func TestReducedMotionCuts(t *testing.T) {
 	ask[struct{}](t, c.d, "look", m{"still": true})
 	ask[seen](t, c.d, "view", m{"preset": "front"})
 	require.False(t, c.frame().Moving)
-	require.Equal(t, scene.Side(180, c.e.scene.Box, c.e.screen), c.e.cam)
+	require.Equal(t, c.e.presetCamera("front"), c.e.cam)
 }
 
 func TestLevelsAreLiftedAway(t *testing.T) {
@@ -406,4 +407,57 @@ func TestColoursComeWithAMark(t *testing.T) {
 		}
 	}
 	require.NotEmpty(t, call1(t, c.d, "colour", `{"by":"weather"}`).Refusal)
+}
+
+// TestALostCardGetsWholeMeshesAgain: after what was uploaded is gone, nothing
+// is left out because it was there once.
+func TestALostCardGetsWholeMeshesAgain(t *testing.T) {
+	c := newCanvas(t, "studio")
+	p := c.frame()
+	whole := make([]int, len(p.Scene.Groups))
+	for i := range p.Scene.Groups { // as the painter does
+		whole[i] = p.Scene.Groups[i].Mesh.Vertices()
+		p.Scene.Groups[i].Mesh = scene.Mesh{}
+	}
+	pot, _ := firstPot(t, c.d, "mug")
+	ask[session.State](t, c.d, "apply", m{"edits": []m{{"act": "lock pot", "pot": pot.ID, "on": true}}})
+	c.frame()
+	was := c.e.cam
+	c.e.Lost()
+	require.NotNil(t, c.last("lost"))
+	c.e.Back()
+	require.NotNil(t, c.last("back"))
+	p = c.frame()
+	for i := range p.Scene.Groups {
+		require.Equal(t, whole[i], p.Scene.Groups[i].Mesh.Vertices(), p.Scene.Groups[i].Name)
+	}
+	require.Equal(t, was, c.e.cam)
+}
+
+// TestPresetsShowTheWholeLoadLarge: all of it is on the canvas, clear of the
+// labels, and it fills one way or the other.
+func TestPresetsShowTheWholeLoadLarge(t *testing.T) {
+	for _, name := range samples(t) {
+		c := newCanvas(t, name)
+		for _, size := range [][2]float64{{452, 500}, {1200, 700}, {390, 420}} {
+			c.e.Size(size[0], size[1])
+			for _, preset := range []string{"stand", "orbit", "front", "side", "back", "top"} {
+				cam := c.e.presetCamera(preset)
+				lo, hi := mgl64.Vec2{1e9, 1e9}, mgl64.Vec2{-1e9, -1e9}
+				for _, p := range c.e.outline() {
+					at, _, ok := cam.Project(p, c.e.screen)
+					require.True(t, ok)
+					for k := range at {
+						lo[k], hi[k] = math.Min(lo[k], at[k]), math.Max(hi[k], at[k])
+					}
+				}
+				what := name + " " + preset
+				require.GreaterOrEqual(t, lo[0], sideRoom-1, what)
+				require.LessOrEqual(t, hi[0], size[0]-sideRoom+1, what)
+				require.GreaterOrEqual(t, lo[1], otherRoom-1, what)
+				require.LessOrEqual(t, hi[1], size[1]-otherRoom+1, what)
+				require.True(t, hi[0]-lo[0] > size[0]-2*sideRoom-3 || hi[1]-lo[1] > size[1]-2*otherRoom-3, "%s %v: %v to %v", what, size, lo, hi)
+			}
+		}
+	}
 }

@@ -6,6 +6,8 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/go-gl/mathgl/mgl64"
+
 	"threepost/layout"
 	"threepost/layout/session"
 	"threepost/render/scene"
@@ -123,26 +125,86 @@ func (e *Eye) presetCamera(preset string) scene.Camera {
 	if box.Empty() {
 		box = e.scene.Kiln
 	}
+	var c scene.Camera
 	switch preset {
 	case "top":
-		return scene.Top(box, e.screen)
+		c = scene.Top(box, e.screen)
 	case "front":
-		return scene.Side(180, box, e.screen)
+		c = scene.Side(180, box, e.screen)
 	case "side":
-		return scene.Side(90, box, e.screen)
+		c = scene.Side(90, box, e.screen)
 	case "back":
-		return scene.Side(0, box, e.screen)
+		c = scene.Side(0, box, e.screen)
 	case "spyhole":
 		if c, ok := scene.Through(e.built, e.spy); ok {
 			return c
 		}
-	}
-	c := scene.Stand(e.built, box, e.screen)
-	if preset == "orbit" {
+		c = scene.Stand(e.built, box, e.screen)
+	case "orbit":
+		c = scene.Stand(e.built, box, e.screen)
 		c.Azimuth, c.Elevation = 205, 28
-		c = c.Fit(box, e.screen, 0.06)
+	default:
+		c = scene.Stand(e.built, box, e.screen)
+	}
+	return e.filled(c)
+}
+
+// Room kept free round the load, px: at the sides the labels hang.
+const (
+	sideRoom  = 66.0
+	otherRoom = 22.0
+)
+
+// filled is a camera moved so that what is shown fills the canvas: a round load
+// is smaller than the box round it.
+func (e *Eye) filled(c scene.Camera) scene.Camera {
+	points := e.outline()
+	if len(points) == 0 {
+		return c
+	}
+	w, h := e.screen.W, e.screen.H
+	sides := sideRoom
+	if w < narrowest {
+		sides = otherRoom
+	}
+	for range 6 { // perspective: each round settles nearer
+		lo, hi := mgl64.Vec2{math.Inf(1), math.Inf(1)}, mgl64.Vec2{math.Inf(-1), math.Inf(-1)}
+		for _, p := range points {
+			at, _, ok := c.Project(p, e.screen)
+			if !ok {
+				return c
+			}
+			for k := range at {
+				lo[k], hi[k] = math.Min(lo[k], at[k]), math.Max(hi[k], at[k])
+			}
+		}
+		c = c.Pan((w-lo[0]-hi[0])/2, (h-lo[1]-hi[1])/2, e.screen)
+		factor := math.Min(math.Max(w-2*sides, 20)/math.Max(hi[0]-lo[0], 1), math.Max(h-2*otherRoom, 20)/math.Max(hi[1]-lo[1], 1))
+		c = c.Zoom(factor, w/2, h/2, e.screen)
 	}
 	return c
+}
+
+// outline are points round all that is shown: edges of shelves, and the boxes
+// of what stands on them.
+func (e *Eye) outline() []mgl64.Vec3 {
+	var points []mgl64.Vec3
+	for i := range e.scene.Labels {
+		if l := &e.scene.Labels[i]; l.Kind == scene.MassLabel && l.Shown {
+			points = append(points, l.Ring...)
+		}
+	}
+	for id := range e.scene.Pieces {
+		p := &e.scene.Pieces[id]
+		switch p.Kind {
+		case scene.PotPiece, scene.ConePiece, scene.PostKind:
+			if e.scene.Groups[p.Group].Shown {
+				c := p.Box.Corners()
+				points = append(points, c[:]...)
+			}
+		}
+	}
+	return points
 }
 
 // lookAt lifts the levels above one away, or puts them back.
