@@ -44,7 +44,21 @@ func (b *tab) find(name, within string) spot {
 	b.t.Helper()
 	ask[bool](b, finder)
 	b.wait(fmt.Sprintf("!!tpFind(%s, %s)", quoted(name), quoted(within)))
-	return ask[spot](b, fmt.Sprintf("tpPlace(tpFind(%s, %s))", quoted(name), quoted(within)))
+	return b.rests(fmt.Sprintf("tpFind(%s, %s)", quoted(name), quoted(within)))
+}
+
+// rests is the middle of an element once it stays where it is: a page that is
+// still being laid out would be missed.
+func (b *tab) rests(element string) spot {
+	b.t.Helper()
+	var last spot
+	require.Eventually(b.t, func() bool {
+		now := ask[spot](b, "((el) => el ? tpPlace(el) : { x: -1, y: -1 })("+element+")")
+		still := now == last && now.X >= 0
+		last = now
+		return still
+	}, patience, 60*time.Millisecond, "%s comes to rest", element)
+	return last
 }
 
 // there tells whether a control is shown now.
@@ -69,7 +83,7 @@ func (b *tab) at(selector string) spot {
 	b.t.Helper()
 	b.wait(fmt.Sprintf("!!document.querySelector(%s)", quoted(selector)))
 	ask[bool](b, finder)
-	return ask[spot](b, fmt.Sprintf("tpPlace(document.querySelector(%s))", quoted(selector)))
+	return b.rests(fmt.Sprintf("document.querySelector(%s)", quoted(selector)))
 }
 
 // click clicks the middle of the first element of a selector.

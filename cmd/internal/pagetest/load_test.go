@@ -92,12 +92,14 @@ func crowded(t *testing.T, s session.State) (pot, beside session.Pot) {
 	return pot, beside
 }
 
-// onTop brings the level of a pot into the top view.
+// onTop brings the level of a pot into the top view, by the elevation.
 func (b *tab) onTop(p session.Pot) {
 	b.t.Helper()
-	b.press("Top view")
 	l := b.state().Levels[p.Level]
+	b.goTo("Kiln")
 	b.click(fmt.Sprintf(`.el-picture [data-id="level:%s:%d"].label`, l.Tower, l.Number))
+	b.goTo("Load")
+	b.press("Top view")
 	b.wait(fmt.Sprintf(`!!document.querySelector('[data-view=top] [data-id="pot:%s"]')`, p.ID))
 }
 
