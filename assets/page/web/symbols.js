@@ -15,7 +15,7 @@ const said = { ok: "clears", watch: "watch", problem: "problem", note: "note" };
 // Grade draws the symbol of "ok", "watch", "problem" or "note".
 export function Grade({ grade, quiet }) {
   const g = grade in grades ? grade : "ok";
-  return html`<svg class=${"grade " + g} width="20" height="16" viewBox="0 0 20 16" role=${quiet ? null : "img"} aria-label=${quiet ? null : said[g]} aria-hidden=${quiet ? "true" : null}>${grades[g]}</svg>`;
+  return html`<svg class=${"grade " + g} width="1.25rem" height="1rem" viewBox="0 0 20 16" role=${quiet ? null : "img"} aria-label=${quiet ? null : said[g]} aria-hidden=${quiet ? "true" : null}>${grades[g]}</svg>`;
 }
 
 const icons = {
@@ -32,5 +32,5 @@ const icons = {
 
 // Icon draws a picture for a control that has its name in words beside it or as label.
 export function Icon({ name }) {
-  return html`<svg class="icon-picture" width="20" height="20" viewBox="0 0 20 20" aria-hidden="true">${icons[name]}</svg>`;
+  return html`<svg class="icon-picture" width="1.25rem" height="1.25rem" viewBox="0 0 20 20" aria-hidden="true">${icons[name]}</svg>`;
 }
