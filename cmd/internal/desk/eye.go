@@ -174,6 +174,9 @@ func (e *Eye) potIndex(name string) int {
 
 // Size is the canvas's size, px.
 func (e *Eye) Size(w, h float64) {
+	if !(w >= 1 && h >= 1) { // a canvas that is not on show has no size; what was seen stays
+		return
+	}
 	e.screen = scene.Screen{W: w, H: h}
 	if e.preset != "" && e.ensure() {
 		e.moving = nil
