@@ -1,6 +1,7 @@
 package order
 
 import (
+	"fmt"
 	"math"
 
 	"threepost/geometry/plane"
@@ -10,6 +11,49 @@ import (
 
 // hand is how wide a grip is, mm (common practice).
 const hand = 80
+
+// lying is how a shelf lies in plan: shelves that lie alike have one outline.
+type lying struct {
+	kind *layout.ShelfKind
+	at   plane.Vec
+	turn float64
+}
+
+func lyingOf(s *stacks.Shelf) lying { return lying{s.Kind, s.At, s.Turn} }
+
+// allGrips is gripsOf every shelf. Most shelves of a tower lie over each other
+// beside the same neighbours: what they share is worked out once.
+func allGrips(b *stacks.Built) []Grips {
+	known := map[string]Grips{}
+	var out []Grips
+	for i := range b.Shelves {
+		key := fmt.Sprint(lyingOf(&b.Shelves[i]))
+		for _, o := range besideOf(b, i) {
+			key += fmt.Sprint(lyingOf(&b.Shelves[o]))
+		}
+		g, ok := known[key]
+		if !ok {
+			g = gripsOf(b, i)
+			known[key] = g
+		}
+		g.Shelf = i
+		out = append(out, g)
+	}
+	return out
+}
+
+// besideOf are the shelves that may lie beside one, each way of lying once.
+func besideOf(b *stacks.Built, shelf int) []int {
+	var out []int
+	seen := map[lying]bool{}
+	for i := range b.Shelves {
+		if l := lyingOf(&b.Shelves[i]); i != shelf && !seen[l] && besides(b, shelf, i) {
+			seen[l] = true
+			out = append(out, i)
+		}
+	}
+	return out
+}
 
 // gripsOf finds where hands hold a shelf while they lay it: two places
 // opposite each other, so that the line between them goes through the shelf's
@@ -25,10 +69,8 @@ func gripsOf(b *stacks.Built, shelf int) Grips {
 	mid := s.Outline.Centroid()
 	axis := longAxis(&s.Outline)
 	var beside []*plane.Outline
-	for i := range b.Shelves {
-		if i != shelf && besides(b, shelf, i) {
-			beside = append(beside, &b.Shelves[i].Outline)
-		}
+	for _, i := range besideOf(b, shelf) {
+		beside = append(beside, &b.Shelves[i].Outline)
 	}
 	best := -1.0
 	for k := 0; k < 36; k++ {

@@ -102,9 +102,7 @@ func Of(b *stacks.Built) (*Order, []Cycle) {
 		o.Levels = append(o.Levels, l)
 		cycles = append(cycles, c...)
 	}
-	for i := range b.Shelves {
-		o.Grips = append(o.Grips, gripsOf(b, i))
-	}
+	o.Grips = allGrips(b)
 	o.Acts = actsOf(b, o, s, floor)
 	o.Events = eventsOf(b, o)
 	o.Moments = statics.WhileLoading(b, o.Events)
