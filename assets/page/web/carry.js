@@ -68,7 +68,7 @@ export function carry(app, e, row, chosen) {
     if (!held) return chosen();
     if (!view) return;
     app.hold(null);
-    app.call(inside ? "drop" : "cancel", inside ? { snap: true } : {});
+    app.call(inside ? "drop" : "cancel", inside ? { snap: !ev.altKey } : {});
     app.refresh();
   }
   function away(ev) {

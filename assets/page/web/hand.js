@@ -48,7 +48,8 @@ export function nudge(app, step) {
   return true;
 }
 
-// setDown lets go: the pot settles on the nearest place that clears.
+// setDown lets go: the pot settles on the nearest place that clears, or stays
+// exactly where it is held when it is not to snap.
 export function setDown(app, snap = true) {
   if (!app.held) return;
   app.hold(null);

@@ -52,8 +52,9 @@ function InHand({ app }) {
   const pot = app.state.pots.find((p) => p.id === app.held.pot);
   return html`<div class="si-acts">${pot?.turns && html`<button type="button" class="link" onClick=${() => nudge(app, { dx: 0, dy: 0, turn: 15 })}>Turn</button>`}
     <button type="button" class="link" onClick=${() => setDown(app)}>Set it down</button>
+    <button type="button" class="link" onClick=${() => setDown(app, false)}>Set it here</button>
     <button type="button" class="link" onClick=${() => putBack(app)}>Where it was</button></div>
-    <p class="si-keys note"><span><kbd>Arrows</kbd> 1 mm</span> <span><kbd>Shift</kbd> 5 mm</span> <span><kbd>[</kbd> <kbd>]</kbd> turn</span> <span><kbd>Enter</kbd> set down</span> <span><kbd>Esc</kbd> back</span></p>`;
+    <p class="si-keys note"><span><kbd>Arrows</kbd> 1 mm</span> <span><kbd>Shift</kbd> 5 mm</span> <span><kbd>[</kbd> <kbd>]</kbd> turn</span> <span><kbd>Enter</kbd> set down where it clears</span> <span>with <kbd>Alt</kbd> exactly here</span> <span><kbd>Esc</kbd> back</span></p>`;
 }
 
 function Acts({ app, acts }) {
@@ -62,7 +63,7 @@ function Acts({ app, acts }) {
     if (a.edits) return void app.apply(a.edits, a.say);
     const thing = app.chosen.thing;
     switch (a.call) {
-      case "turn": app.quiet = true; nudge(app, { dx: 0, dy: 0, turn: 15 }); return app.say("Turned 15 degrees. [ and ] turn on; Enter sets it down, Esc puts it back.");
+      case "turn": nudge(app, { dx: 0, dy: 0, turn: 15 }); return app.say("Turned 15 degrees. [ and ] turn on; Enter sets it down, Esc puts it back.");
       case "swap": app.swapping = app.chosen.id; return app.changed("chosen");
       case "lift": return void lift(app, thing.post ? { tower: thing.post.tower, level: thing.post.level } : thing);
       case "spread": return app.job("spread", thing);

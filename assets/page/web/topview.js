@@ -83,7 +83,7 @@ export function TopView({ app }) {
     if (!p.pulled) return pickMark(app, p.mark);
     app.dragged = performance.now();
     if (e.type === "pointercancel") return putBack(app);
-    if (!p.table) return setDown(app);
+    if (!p.table) return setDown(app, !e.altKey);
     const pot = app.held?.pot;
     putBack(app);
     if (pot) app.apply([{ act: "withdraw", pot }], "back to the table");
