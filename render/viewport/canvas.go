@@ -64,6 +64,7 @@ func Attach(el js.Value, d Driver, o Options, fault func(string)) (*Canvas, erro
 	c.watchSize()
 	c.watchPointers()
 	c.watchKeys()
+	d.Back() // a context of its own holds no mesh yet, whatever another canvas held
 	c.Refresh()
 	return c, nil
 }

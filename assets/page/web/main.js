@@ -14,7 +14,6 @@ import { Lifting } from "./lifting.js";
 import { Offers } from "./offer.js";
 import { Hatches } from "./picture.js";
 import { Table, TablePlace } from "./table.js";
-import { Form } from "./form.js";
 import { Setup } from "./setup.js";
 import { First } from "./first.js";
 import { Print } from "./print.js";
@@ -63,7 +62,7 @@ function Load({ app }) {
     <main class=${"places" + (lifted ? " with-lifted" + (app.dragging ? " dragging" : "") : "") + (top ? " with-top" : "") + (narrow && at === "table" ? " off" : "")}>
       <section class=${"place" + off("elevation")} id="place-elevation" aria-label="The kiln"><${Elevation} app=${app} /></section>
       ${lifted ? null : html`<section class=${"place" + off("middle")} id="place-middle" aria-label="The load"><${Middle} app=${app} /></section>`}
-      <section class=${"place scrolls" + off("side")} id="place-side" aria-label="What is true">${lifted ? html`<${Lifting} app=${app} />` : app.editing?.ware ? html`<${Form} app=${app} ware=${app.editing.ware} />` : html`<${Side} app=${app} />`}</section>
+      <section class=${"place scrolls" + off("side")} id="place-side" aria-label="What is true">${lifted ? html`<${Lifting} app=${app} />` : html`<${Side} app=${app} />`}</section>
     </main>
     <section class=${"table-place" + off("table")} id="place-table" aria-label="The table"><${Table} app=${app} /></section>
     ${narrow && html`<nav class="tabs" aria-label="Places"><div role="tablist" aria-label="Places">${tabs.map(([id, say]) => html`<button type="button" role="tab" key=${id} aria-selected=${at === id} aria-controls=${"place-" + id} onClick=${() => app.go(id)}>${say}</button>`)}</div></nav>`}`;

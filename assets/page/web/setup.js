@@ -34,6 +34,7 @@ export function Setup({ app }) {
   return html`<div class="se" ref=${page}><${ConeNames} />
     <nav class="se-nav" aria-label="Parts of the setup"><h1>${s.kiln.name ? initial(s.kiln.name) : "Kiln and firing"}</h1>
       <ul>${parts.map(([id, say]) => html`<li key=${id}><a href=${"#se-" + id} onClick=${(e) => go(e, id)}>${app.words(say)}</a></li>`)}</ul>
+      <span class="choice" role="group" aria-label="Words">${[["US", "Shelf, post"], ["UK", "Bat, prop"]].map(([id, say]) => html`<button type="button" key=${id} aria-pressed=${app.state.words === id} onClick=${() => app.setWords(id)}>${say}</button>`)}</span>
       <button type="button" onClick=${() => app.open("load")}>Back to the load</button>
       <p class="note">Every change is kept at once; undo takes it back. What stands in the kiln stays where it is.</p></nav>
     <div class="se-body">

@@ -7,7 +7,6 @@
 //   app.file     {id, sample, title, revision}         app.saved  {kind, says}
 //   app.place    "elevation" | "middle" | "side" | "table" (a tab under 900 px)
 //   app.page     "load" | "table" | "setup" | "print" | "loads" | "first" (what fills the frame)
-//   app.editing  {ware} | {form} | null: the right place is the form of a row
 //   app.scale    page px per CSS px of a picture (1; more on large screens)
 //
 //   app.ask(method, arg)   -> {ok} | {refusal} | {fault}: for forms that show a refusal in place
@@ -15,7 +14,7 @@
 //                             A State among the results is taken over and saved by itself.
 //   app.apply(edits, what) -> State or null
 //   app.choose(thing)      -> Chosen or null; {pot} | {tower, level} | {post} | {finding} | {ware} | {}
-//   app.go(place)          app.open(page)          app.edit(row or null)
+//   app.go(place)          app.open(page)
 //   app.say(sentence)      one sentence in the line at the foot, also read aloud
 //   app.word(us)           shelf or bat; app.words(sentence)
 //   useApp(app, ...topics) in a component: drawn anew when a topic changed. Topics:
@@ -42,7 +41,6 @@ export class App {
     this.labels = [];
     this.place = "middle";
     this.page = "load";
-    this.editing = null;
     this.said = "";
     this.scale = 1;
     this.room = null; // what /api/room said
@@ -102,7 +100,7 @@ export class App {
     const was = this.chosen;
     this.held = this.lifted = this.ghost = this.swapping = null;
     this.changed("held", "lifted", "ghost");
-    const state = this.ask("open", { text, name: this.file.title, words: this.chosenWords ?? undefined });
+    const state = this.ask("open", { text, name: this.file.title, words: keptWords() ?? undefined });
     if (state.ok) this.take(state.ok, { save: false });
     else this.say(state.refusal ?? "The text cannot be read by the page.");
     if (was?.thing) this.choose(was.thing);
@@ -152,7 +150,6 @@ export class App {
     const answer = this.ask("select", thing);
     const empty = !thing || Object.keys(thing).length === 0;
     this.chosen = answer.ok && !empty && answer.ok.kind ? { ...answer.ok, thing } : null;
-    this.editing = null;
     const at = this.chosen && this.levelOf(this.chosen, thing);
     if (at) this.show(at, { keepView: true });
     this.changed("chosen");
@@ -306,6 +303,7 @@ export class App {
       case "lost":
         return this.say("The 3D picture was taken away by the graphics system; it comes back by itself. Everything can be done in the top view meanwhile.");
       case "back":
+        if (this.said.startsWith("The 3D picture was taken away")) this.say("");
         return this.changed("size");
     }
   }
@@ -334,12 +332,6 @@ export class App {
     this.changed("place");
   }
 
-  edit(row) {
-    this.editing = row;
-    if (row) this.place = "side";
-    this.changed("chosen", "place");
-  }
-
   say(sentence) {
     this.said = sentence;
     clearTimeout(this.saidTimer);
@@ -351,6 +343,13 @@ export class App {
   speak(sentence) {
     this.aloud = sentence;
     this.changed("said");
+  }
+
+  // setWords takes the person's choice of US or UK words; it is theirs, not the load's.
+  setWords(words) {
+    if (!this.call("words", { words })) return;
+    try { localStorage.setItem("threepost:words", words); } catch { /* it holds until the page is left */ }
+    this.refresh();
   }
 
   word(us) { return word(this.state?.words, us); }
@@ -367,6 +366,11 @@ export class App {
     this.watchers.add(w);
     return () => this.watchers.delete(w);
   }
+}
+
+// keptWords is the choice of US or UK words made in this browser earlier.
+function keptWords() {
+  try { return localStorage.getItem("threepost:words"); } catch { return null; }
 }
 
 // pick makes a thing of the picture what select takes.
