@@ -37,9 +37,11 @@ demo: build ## plan the sample studio load, check it, write its sheet to build/d
 
 viewport: ## the page's program as WebAssembly, into assets/page/built
 	@mkdir -p build
-	GOOS=js GOARCH=wasm $(GO) build -trimpath $(WASM_FLAGS) -ldflags "-s -w" -o build/viewport.wasm ./cmd/viewport
-	@gzip -9 -n -c build/viewport.wasm > build/viewport.wasm.gz
-	@cmp -s build/viewport.wasm.gz assets/page/built/viewport.wasm.gz || mv build/viewport.wasm.gz assets/page/built/viewport.wasm.gz
+	@t=build/viewport.$$$$; set -e; trap 'rm -f '$$t'*' EXIT; \
+	  echo "GOOS=js GOARCH=wasm $(GO) build ./cmd/viewport"; \
+	  GOOS=js GOARCH=wasm $(GO) build -trimpath $(WASM_FLAGS) -ldflags "-s -w" -o $$t ./cmd/viewport; \
+	  gzip -9 -n -c $$t > $$t.gz; \
+	  cmp -s $$t.gz assets/page/built/viewport.wasm.gz || mv $$t.gz assets/page/built/viewport.wasm.gz
 	@cmp -s "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" assets/page/built/wasm_exec.js || install -m 644 "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" assets/page/built/wasm_exec.js
 
 build: viewport ## build/threepost for this machine

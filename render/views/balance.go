@@ -45,8 +45,9 @@ func (e *Easel) Balance(o BalanceOptions) Picture {
 			t.close()
 		}
 		s.path("triangle", string(*t))
-		for _, p := range o.Posts {
-			x, y := f.Px(p.At)
+		places := sidestepped(o, f)
+		for i, p := range o.Posts {
+			x, y := places[i][0], places[i][1]
 			if o.Large {
 				s.path("solid", rectPath(x-11, y-11, 22, 22))
 				s.text(x, y+e.capital(noteSize)/2, p.Letter, "letter heavy on", "middle", noteSize)
@@ -67,7 +68,7 @@ func (e *Easel) Balance(o BalanceOptions) Picture {
 		t.close()
 		s.path("quarter", string(*t))
 		if o.Large {
-			s.weights(o, f)
+			s.weights(o, places)
 		}
 	})
 	return s.picture(o.W, o.H, "How the load lies on its posts", f)
@@ -92,15 +93,45 @@ func (s *sketch) balanceFrame(o BalanceOptions) Frame {
 	return Frame{Per: per, X0: o.W/2 - (lo[0]+hi[0])/2*per, Y0: o.H/2 + (lo[1]+hi[1])/2*per}
 }
 
-// weights sets what stands on every post beside it: over those in the upper
-// half, under the others.
-func (s *sketch) weights(o BalanceOptions, f Frame) {
+// sidestepped is where the posts are drawn, px: large ones of neighbouring lines that
+// would cover each other step sideways until both letters are seen.
+func sidestepped(o BalanceOptions, f Frame) []plane.Vec {
+	var out []plane.Vec
 	for _, p := range o.Posts {
 		x, y := f.Px(p.At)
+		out = append(out, plane.Vec{x, y})
+	}
+	const wide = 25 // the square of a letter and a little air
+	for i := range out {
+		for j := range out[:i] {
+			d := plane.Sub(out[i], out[j])
+			if !o.Large || math.Abs(d[0]) >= wide || math.Abs(d[1]) >= wide {
+				continue
+			}
+			k := 0
+			if math.Abs(d[1]) > math.Abs(d[0]) {
+				k = 1
+			}
+			push := (wide - math.Abs(d[k])) / 2
+			if d[k] < 0 {
+				push = -push
+			}
+			out[i][k] += push
+			out[j][k] -= push
+		}
+	}
+	return out
+}
+
+// weights sets what stands on every post beside it: over those in the upper
+// half, under the others. Where there is no room the rows beside tell it.
+func (s *sketch) weights(o BalanceOptions, places []plane.Vec) {
+	for i, p := range o.Posts {
+		x, y := places[i][0], places[i][1]
 		cap := s.e.capital(noteSize)
 		up := y - 11 - 5
 		down := y + 11 + 5 + cap
-		base := down
+		base, found := down, len(o.Posts) <= 3
 		if y < o.H/2-1 {
 			base = up
 		}
@@ -111,9 +142,12 @@ func (s *sketch) weights(o BalanceOptions, f Frame) {
 				free = free && b.off(c) > 2
 			}
 			if free {
-				base = try
+				base, found = try, true
 				break
 			}
+		}
+		if !found {
+			continue
 		}
 		s.text(x, base, p.Said, "strong halo", "middle", noteSize)
 	}
