@@ -2,7 +2,6 @@ package session
 
 import (
 	"sort"
-	"strconv"
 	"strings"
 
 	"threepost/geometry/plane"
@@ -223,7 +222,7 @@ func (s *Session) tellPots(st *State, b *stacks.Built) {
 			}
 		}
 	}
-	letters := kindLetters(b)
+	letters := stacks.KindLetters(b)
 	o := s.Order()
 	c := s.Checker()
 	for i := range b.Pots {
@@ -253,65 +252,4 @@ func (s *Session) size(w *layout.Ware) string {
 		return s.up(filled.Height) + " × " + s.up(filled.Length) + " × " + s.up(filled.Width)
 	}
 	return s.up(filled.Height) + " × " + s.up(filled.Across)
-}
-
-// kindLetters gives every row that is set a small letter of its own, as on
-// paper: the first letter of one of its words where that is free, else one of
-// its others, else the first one free. Letters of lines are passed over. It is
-// keyed by stacks.Pot.Kind.
-func kindLetters(b *stacks.Built) map[int]string {
-	taken := map[string]bool{"l": true} // read as a 1
-	for _, l := range b.Letters {
-		taken[strings.ToLower(l.Name)] = true
-	}
-	set := map[int]bool{}
-	for i := range b.Pots {
-		if b.Pots[i].Ware != nil {
-			set[b.Pots[i].Kind] = true
-		}
-	}
-	out := map[int]string{}
-	for _, firsts := range [...]bool{true, false} {
-		for k := range b.Load.Ware {
-			if out[k] != "" || !set[k] {
-				continue
-			}
-			for _, w := range letterWishes(silhouette.Singular(b.Load.Ware[k].Name), firsts) {
-				if !taken[w] {
-					taken[w], out[k] = true, w
-					break
-				}
-			}
-		}
-	}
-	return out
-}
-
-// letterWishes are the letters a kind would have, the best first.
-func letterWishes(name string, firsts bool) []string {
-	var out []string
-	add := func(r rune) {
-		if r >= 'a' && r <= 'z' {
-			out = append(out, string(r))
-		}
-	}
-	if firsts {
-		for _, word := range strings.Fields(strings.ToLower(name)) {
-			for _, r := range word {
-				add(r)
-				break
-			}
-		}
-		return out
-	}
-	for _, r := range strings.ToLower(name) {
-		add(r)
-	}
-	for r := 'a'; r <= 'z'; r++ {
-		add(r)
-	}
-	for n := 1; n <= 2000; n++ {
-		out = append(out, "k"+strconv.Itoa(n))
-	}
-	return out
 }

@@ -9,7 +9,6 @@ import (
 	"threepost/layout"
 	"threepost/layout/stacks"
 	"threepost/render/drawing"
-	"threepost/render/levels"
 )
 
 func hypot(x, y float64) float64 { return plane.Hypot(x, y) }
@@ -83,7 +82,7 @@ func (s Subject) letters() map[int]string {
 	if s.Letters != nil {
 		return s.Letters
 	}
-	return levels.Letters(s.Built)
+	return stacks.KindLetters(s.Built)
 }
 
 // finite tells whether all figures can be drawn.
