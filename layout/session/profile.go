@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"threepost/layout"
 	"threepost/layout/measure"
@@ -67,6 +68,50 @@ func (s *Session) Knot(index int, height, diameter float64) (*Form, error) {
 	if index == 0 {
 		f.ware.Foot = p[0].Diameter
 	}
+	f.told = nil
+	return s.tellForm(), nil
+}
+
+// mostPoints is how many points a profile is drawn with, more than any form
+// needs.
+const mostPoints = 40
+
+// AddPoint puts a point in the middle between one and the next above it; over
+// the last, between it and the one before.
+func (s *Session) AddPoint(index int) (*Form, error) {
+	f := s.form
+	switch {
+	case f == nil:
+		return nil, errors.New("no profile is open")
+	case index < 0 || index >= len(f.ware.Profile) || len(f.ware.Profile) < 2:
+		return nil, fmt.Errorf("the profile has %d points", len(f.ware.Profile))
+	case len(f.ware.Profile) >= mostPoints:
+		return nil, fmt.Errorf("a profile has %d points at most", mostPoints)
+	}
+	index = min(index, len(f.ware.Profile)-2)
+	low, high := f.ware.Profile[index], f.ware.Profile[index+1]
+	if high.Height-low.Height < 2 {
+		return nil, errors.New("there is no mm between these points; take another")
+	}
+	between := layout.Knot{Height: math.Round((low.Height + high.Height) / 2), Diameter: math.Round((low.Diameter + high.Diameter) / 2)}
+	f.ware.Profile = slices.Insert(slices.Clone(f.ware.Profile), index+1, between)
+	f.told = nil
+	return s.tellForm(), nil
+}
+
+// RemovePoint takes a point out; the foot and the rim stay.
+func (s *Session) RemovePoint(index int) (*Form, error) {
+	f := s.form
+	switch {
+	case f == nil:
+		return nil, errors.New("no profile is open")
+	case index < 0 || index >= len(f.ware.Profile):
+		return nil, fmt.Errorf("the profile has %d points", len(f.ware.Profile))
+	case index == 0 || index == len(f.ware.Profile)-1:
+		return nil, errors.New("the foot and the rim stay; take out a point between them")
+	}
+	f.ware.Profile = slices.Delete(slices.Clone(f.ware.Profile), index, index+1)
+	f.ware.Across = widest(&f.ware)
 	f.told = nil
 	return s.tellForm(), nil
 }

@@ -84,7 +84,11 @@ export function Form({ app, ware }) {
     app.speak?.(form.knots[index]?.said ?? "");
   }
   const measure = (what) => (text) => show(app.ask("measure", { what, text })) || keep();
-  const knot = form?.knots[point];
+  // change puts a point in or takes one out, and goes to the point it leaves.
+  function change(call, to) {
+    if (!show(app.ask(call, { index: point })) && !keep()) setPoint(to);
+  }
+  const knot = form?.knots[point], last = (form?.knots.length ?? 0) - 1;
   return html`<section class="fo" aria-label=${"Profile of " + ware}>
     <header class="fo-head"><h2>${initial(ware)}</h2><p class="note">pull the squares, use the arrow keys, or type</p></header>
     <div class="fo-picture" ref=${box}>${form?.picture && html`<${Picture} picture=${form.picture} svg=${svg} label=${`Profile of ${ware}, ${form.knots.length} points`}
@@ -95,7 +99,10 @@ export function Form({ app, ware }) {
       <${Field} label="Foot" kind="figure" selects=${true} value=${form.foot} keep=${measure("foot")} /></div>
       ${knot && html`<div class="fo-point" key=${point}><b>Point ${point + 1} of ${form.knots.length}</b>
         <${Field} label="at a height of" kind="figure" selects=${true} value=${knot.height_said ?? ""} keep=${measure(`point ${point + 1} height`)} />
-        <${Field} label="wide" kind="figure" selects=${true} value=${knot.diameter_said ?? ""} keep=${measure(`point ${point + 1} across`)} /></div>`}
+        <${Field} label="wide" kind="figure" selects=${true} value=${knot.diameter_said ?? ""} keep=${measure(`point ${point + 1} across`)} />
+        <span class="fo-acts"><button type="button" class="link" onClick=${() => change("addpoint", Math.min(point, last - 1) + 1)}>Add a point above</button>
+        ${point > 0 && point < last && html`<button type="button" class="link" onClick=${() => change("removepoint", point - 1)}>Take it out</button>`}</span></div>`}
+      ${!knot && html`<p class="note">Choose a square to type its figures, to add a point above it or to take it out.</p>`}
       <p class="fo-said">${form.said}${form.assumed && html` <span class="note">${initial(form.assumed)}.</span>`}</p>
       ${form.needs && html`<p class="fo-needs"><svg width="20" height="16" viewBox="0 0 20 16" aria-hidden="true"><path d="M3 12.5H17M6.5 12.5V4.5H13.5V12.5" /></svg><span>${form.needs}</span></p>`}`}
     ${said && html`<p class="in-said" role="status">${said}</p>`}

@@ -38,6 +38,16 @@ func wareCalls() map[string]call {
 		}),
 		"profile": with((*Desk).profile),
 		"knot":    with((*Desk).knot),
+		"addpoint": with(func(d *Desk, a struct {
+			Index int `json:"index"`
+		}) (*form, error) {
+			return d.form(d.s.AddPoint(a.Index))
+		}),
+		"removepoint": with(func(d *Desk, a struct {
+			Index int `json:"index"`
+		}) (*form, error) {
+			return d.form(d.s.RemovePoint(a.Index))
+		}),
 		"measure": with(func(d *Desk, a struct {
 			What string `json:"what"`
 			Text string `json:"text"`
