@@ -2,7 +2,8 @@
 // the revision it is based on, watched for changes by another hand. What the
 // program cannot take is kept in this browser until it can.
 
-const kept = (id) => "threepost:unsaved:" + id;
+// What is kept belongs to one folder: another folder may hold a load of the same name.
+const kept = (folder, id) => `threepost:unsaved:${folder ?? ""}:${id}`;
 
 // talk answers {status, body}; status 0 when the program does not answer.
 export async function talk(method, path, body) {
@@ -116,6 +117,7 @@ export class File {
     this.text = answer.ok.text;
     this.what = what ?? "";
     this.dirty = true;
+    if (this.clash) this.clash.mine = this.text; // this page's version goes on while the person thinks
     this.keep();
     this.flush();
   }
@@ -191,6 +193,9 @@ export class File {
 
   async takeTheirs() {
     const clash = this.clash;
+    // A base that no file has: the server keeps this page's text among the versions and writes nothing.
+    const aside = await talk("PUT", "/api/loads/" + encodeURIComponent(this.id), { base: "", text: clash.mine, what: this.what || "this page's version" });
+    if (aside.status !== 409) return this.app.say(aside.body.refusal ?? "Threepost does not answer; this page's version is not kept yet.");
     this.clash = null;
     let { text, revision } = clash;
     if (typeof text !== "string") {
@@ -240,16 +245,16 @@ export class File {
   keep() {
     if (this.id === null) return;
     try {
-      localStorage.setItem(kept(this.id), JSON.stringify({ base: this.revision, text: this.text, what: this.what }));
+      localStorage.setItem(kept(this.app.room?.folder, this.id), JSON.stringify({ base: this.revision, text: this.text, what: this.what }));
     } catch { /* no room or not allowed: the journal of the program still has it */ }
   }
 
   forget() {
-    try { if (this.id !== null) localStorage.removeItem(kept(this.id)); } catch { /* not allowed */ }
+    try { if (this.id !== null) localStorage.removeItem(kept(this.app.room?.folder, this.id)); } catch { /* not allowed */ }
   }
 
   local() {
-    try { return JSON.parse(localStorage.getItem(kept(this.id)) ?? "null"); } catch { return null; }
+    try { return JSON.parse(localStorage.getItem(kept(this.app.room?.folder, this.id)) ?? "null"); } catch { return null; }
   }
 
   set(kind, says) {

@@ -66,7 +66,11 @@ export function TopView({ app }) {
     if (thing?.tower) {
       if (thing.tower !== app.held?.tower || thing.level !== app.held?.number) {
         const now = app.ask("over", thing);
-        if (now.ok) { app.show(thing, { keepView: true }); app.hold(now.ok); }
+        if (now.ok) {
+          app.show(thing, { keepView: true });
+          const back = app.ask("move", p.at); // the way here led off the shelf
+          app.hold(back.ok ?? now.ok);
+        }
       }
       return;
     }
