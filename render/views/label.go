@@ -264,6 +264,7 @@ func (d *section) writeLeft(l *label, x0, wall, lead float64) {
 	} else {
 		d.line("hair", x0, l.y, wall, l.y)
 	}
+	d.catch(l, x0, wall-lead)
 	edge := wall - lead - 5
 	d.text(x0, l.y-overLine, l.number, "level heavy", "start", placeSize)
 	d.text(edge, l.y-overLine, l.takes, "takes strong", "end", noteSize)
@@ -278,11 +279,18 @@ func (d *section) writeRight(l *label, wall, x1, lead float64) {
 	} else {
 		d.line("hair", wall, l.y, x1, l.y)
 	}
+	d.catch(l, wall+lead, x1)
 	edge := wall + lead + 7
 	d.text(x1, l.y-overLine, l.number, "level heavy", "end", placeSize)
 	d.text(edge, l.y-overLine, l.takes, "takes strong", "start", noteSize)
 	d.text(edge, l.y-overLine-nextLine, l.made, "figure quiet", "start", noteSize)
 	d.text(x1, l.y+underLine, l.below, "figure quiet", "end", noteSize)
+}
+
+// catch lets a pointer meet the whole of a label, between its figures too.
+func (d *section) catch(l *label, x0, x1 float64) {
+	up := l.up(d.e)
+	d.path("hit", rectPath(x0, l.y-up, x1-x0, up+l.down()))
 }
 
 // titles are the towers' names over their labels: "Left side".
