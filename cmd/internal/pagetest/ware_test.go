@@ -312,3 +312,23 @@ func TestUnitsAndWordsAreTheReaders(t *testing.T) {
 	require.Regexp(t, `(?i)\b(bat|bats|props?)\b`, seen)
 	b.picture("uk")
 }
+
+// Let go with Alt a pot stays to a px where the hand has it, too near or not.
+func TestAltSetsAPotExactlyWhereItIsHeld(t *testing.T) {
+	h := open(t, "newcomer")
+	b := h.visit("/?load=newcomer", 1280, 800)
+	b.opened()
+	mug, beside := b.standing("mug 5"), b.standing("mug 6")
+	b.onTop(*mug)
+	from, to := b.middleOf(*mug), b.middleOf(*beside)
+	near := spot{from.X + (to.X-from.X)*0.2, from.Y + (to.Y-from.Y)*0.2}
+	b.drag(false, from, near)
+	b.wait(`!!document.querySelector(".si-nears li.problem")`)
+	held := called[session.Held](b, "nudge", `{"dx":0,"dy":0,"turn":0}`)
+	b.do(chromedp.MouseEvent(chromedp.MouseReleased, near.X, near.Y, chromedp.ButtonLeft, chromedp.ButtonModifiers(chromedp.ModifierAlt)))
+	b.wait(`!document.querySelector(".si-keys")`)
+	require.Equal(t, held.At, b.standing("mug 5").At)
+	require.Positive(t, b.state().Problems)
+	b.press("Undo")
+	b.holds(`s.problems === 0`)
+}
