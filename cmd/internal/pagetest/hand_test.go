@@ -78,6 +78,22 @@ func (b *tab) pressIn(name, within string) {
 	b.do(chromedp.MouseClickXY(at.X, at.Y))
 }
 
+// until repeats an act that can be missed while the page is still being laid
+// out, until what it should bring is there.
+func (b *tab) until(holds string, act func()) {
+	b.t.Helper()
+	for begun := time.Now(); time.Since(begun) < patience; {
+		act()
+		for range 40 {
+			if ask[bool](b, "!!("+holds+")") {
+				return
+			}
+			time.Sleep(50 * time.Millisecond)
+		}
+	}
+	b.must(context.DeadlineExceeded, holds)
+}
+
 // at is the middle of the first element of a selector.
 func (b *tab) at(selector string) spot {
 	b.t.Helper()

@@ -99,8 +99,7 @@ func (b *tab) onTop(p session.Pot) {
 	b.goTo("Kiln")
 	b.click(fmt.Sprintf(`.el-picture [data-id="level:%s:%d"].label`, l.Tower, l.Number))
 	b.goTo("Load")
-	b.press("Top view")
-	b.wait(fmt.Sprintf(`!!document.querySelector('[data-view=top] [data-id="pot:%s"]')`, p.ID))
+	b.until(fmt.Sprintf(`document.querySelector('[data-view=top] [data-id="pot:%s"]')`, p.ID), func() { b.press("Top view") })
 }
 
 // middleOf is where a pot of the top view is pressed.
