@@ -12,6 +12,7 @@ import (
 
 	"threepost/cmd/internal/files"
 	"threepost/layout"
+	"threepost/layout/bounds"
 	"threepost/layout/measure"
 	"threepost/layout/planner"
 	"threepost/layout/silhouette"
@@ -90,12 +91,16 @@ func (t *terminal) plan(ctx context.Context, path string, f planFlags) error {
 	if err != nil {
 		return ending{exitInternal, err}
 	}
+	bound, err := planner.Bound(p.Load)
+	if err != nil {
+		return ending{exitInternal, err}
+	}
 	if t.json {
-		if err := t.answer(planAnswer(p, b, where)); err != nil {
+		if err := t.answer(planAnswer(p, b, bound, where)); err != nil {
 			return err
 		}
 	} else {
-		t.tellPlan(p, b, where)
+		t.tellPlan(p, b, planner.SayBound(bound, p), where)
 	}
 	return verdict(p.Report, false)
 }
@@ -179,8 +184,16 @@ type planned struct {
 	Waits    []waiting      `json:"waits"`
 	Seed     uint64         `json:"seed"`
 	Work     int64          `json:"work"`
+	Bound    *boundAnswer   `json:"bound,omitempty"`
 	Written  string         `json:"written,omitempty"`
 	Why      string         `json:"why,omitempty"` // there is no plan
+}
+
+// boundAnswer is what nobody can exceed.
+type boundAnswer struct {
+	Set   int     `json:"set"`
+	Value float64 `json:"value"`
+	Says  string  `json:"says,omitempty"` // nothing when all is set
 }
 
 type plannedLevel struct {
@@ -198,9 +211,10 @@ type waiting struct {
 	LetIn  string `json:"let_in,omitempty"`
 }
 
-func planAnswer(p *planner.Plan, b *stacks.Built, where string) planned {
+func planAnswer(p *planner.Plan, b *stacks.Built, bound bounds.Bound, where string) planned {
 	a := planned{Levels: []plannedLevel{}, Set: p.Set, Of: p.Of, Value: p.Value, Whole: p.Whole, Problems: p.Report.Problems, Watches: p.Report.Watches,
-		Seed: p.Seed, Work: p.Work, Written: where, Waits: []waiting{}}
+		Seed: p.Seed, Work: p.Work, Written: where, Waits: []waiting{},
+		Bound: &boundAnswer{bound.Count, bound.Value, planner.SayBound(bound, p)}}
 	for i := range b.Levels {
 		v := &b.Levels[i]
 		l := plannedLevel{Name: v.Name, Down: b.Height - v.Top, Takes: b.TakesMost(i), Posts: postsUnder(b, v), Ware: map[string]int{}}
@@ -237,7 +251,7 @@ func takes(b *stacks.Built, level int) string {
 }
 
 // tellPlan prints a plan from the top level down, as one looks into the kiln.
-func (t *terminal) tellPlan(p *planner.Plan, b *stacks.Built, where string) {
+func (t *terminal) tellPlan(p *planner.Plan, b *stacks.Built, bound, where string) {
 	units := p.Load.Units
 	say := func(mm float64, r measure.Round) string { return measure.FormatLength(mm, units, r) }
 	t.say("%s. %d of %s set on %s.", headline(p.Report), p.Set, silhouette.Counted(p.Of, "pot"), silhouette.Counted(len(b.Levels), "level"))
@@ -260,6 +274,9 @@ func (t *terminal) tellPlan(p *planner.Plan, b *stacks.Built, where string) {
 	}
 	for _, w := range p.Waits {
 		t.say("waits     %s", hang(strings.TrimSpace(silhouette.Counted(w.Count, w.Ware)+". "+w.Reason+" "+w.LetIn), 10))
+	}
+	if bound != "" {
+		t.say("%s", bound)
 	}
 	t.say("Seed %d, work %d.", p.Seed, p.Work)
 	if where != "" {

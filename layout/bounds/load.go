@@ -1,7 +1,6 @@
 package bounds
 
 import (
-	"fmt"
 	"math"
 	"sort"
 
@@ -23,10 +22,17 @@ type Kind struct {
 type Place struct {
 	Name     string
 	Outlines []plane.Outline // side by side; the room for middles adds up
+	Sides    []Side          // of lines on which all middles lie
 	Thick    float64         // of the shelf, mm
 	Columns  []int           // into Load.Columns
 	Stock    int             // into Load.Stocks
-	Shelves  int             // of that stock that one level takes
+	Shelves  float64         // of that stock that one level takes; part of one where a shelf has several rooms over it
+}
+
+// Side is a half plane: the points p with Dot(p, Out) at most At mm.
+type Side struct {
+	Out plane.Vec // of length 1
+	At  float64
 }
 
 // Load is what there is. All lengths are mm.
@@ -45,35 +51,81 @@ type Load struct {
 
 // Bound is what nobody can exceed.
 type Bound struct {
-	Count  int     // pots
-	Value  float64 // of the pots
-	Reason string  // what binds, after "because"; empty when all may go in
+	Count int     // pots
+	Value float64 // of the pots
+	Tall  Tall    // the height class that binds; its Count is 0 where the kiln as a whole does
+	Short Scarce  // then: what, had there been more of it, would let in most
+}
+
+// Scarce names what there is too little of.
+type Scarce string
+
+// What a kiln can be short of.
+const (
+	Nothing Scarce = ""
+	Height  Scarce = "height"
+	Shelves Scarce = "shelves"
+	Posts   Scarce = "posts"
+)
+
+// Tall is a height class of which more pots are asked than levels hold.
+type Tall struct {
+	From   float64 // height of its lowest pot, mm
+	Count  int     // pots so high or higher
+	Levels int     // that take them, at most
+	Hold   int     // such pots on those levels, at most
 }
 
 // Most is the bound for a load over any mixture of its places.
 func Most(l *Load) Bound {
 	all := 0
-	whole := 0.0
+	value := 0.0
 	for _, k := range l.Kinds {
 		all += k.Count
-		whole += float64(k.Value * float64(k.Count))
+		value += float64(k.Value * float64(k.Count))
 	}
-	c := &counter{load: l, takes: l.heights()}
-	c.classes()
-	c.shares()
-	count := int(math.Floor(c.most(func(Kind) float64 { return 1 }) + 1e-6))
-	b := Bound{Count: min(all, count), Value: math.Min(whole, c.most(func(k Kind) float64 { return k.Value }))}
+	c := newCounter(l)
+	count := whole(c.most(func(Kind) float64 { return 1 }, nil))
+	b := Bound{Count: min(all, count), Value: math.Min(value, c.most(func(k Kind) float64 { return k.Value }, nil))}
 	if b.Count < all {
-		b.Reason = c.reason(all - b.Count)
+		if b.Tall = c.tall(all - b.Count); b.Tall.Count == 0 {
+			b.Short = l.scarce()
+		}
 	}
 	return b
+}
+
+// scarce is what the bound grows by most when there is twice as much of it.
+func (l *Load) scarce() Scarce {
+	best, most := Nothing, 0.0
+	for _, what := range []Scarce{Height, Shelves, Posts} {
+		twice := *l
+		twice.Columns = append([]float64(nil), l.Columns...)
+		twice.Stocks = append([]int(nil), l.Stocks...)
+		switch what {
+		case Height:
+			for i := range twice.Columns {
+				twice.Columns[i] *= 2
+			}
+		case Shelves:
+			for i := range twice.Stocks {
+				twice.Stocks[i] *= 2
+			}
+		case Posts:
+			twice.Posts *= 2
+		}
+		if n := newCounter(&twice).most(func(Kind) float64 { return 1 }, nil); n > most+1e-6 {
+			best, most = what, n
+		}
+	}
+	return best
 }
 
 // points is Points over the shelves of one level; -1 is no bound.
 func (p *Place) points(room, apart float64) int {
 	n := 0
 	for _, o := range p.Outlines {
-		each := Points(o, room, apart)
+		each := Points(o, room, apart, p.Sides...)
 		if each < 0 {
 			return -1
 		}
@@ -112,6 +164,13 @@ type counter struct {
 	alone [][]int   // of one kind of order alone
 	share []float64 // per kind: a radius; any two pots keep the sum of theirs
 	area  []float64 // per place: holds the discs of those radii
+}
+
+func newCounter(l *Load) *counter {
+	c := &counter{load: l, takes: l.heights()}
+	c.classes()
+	c.shares()
+	return c
 }
 
 // classes tables Oler's counts for the kinds from each size up.
@@ -171,8 +230,9 @@ func (c *counter) shares() {
 
 func disc(r float64) float64 { return float64(math.Pi * r * r) }
 
-// most is the bound on a gain summed over the pots that are set.
-func (c *counter) most(gain func(Kind) float64) float64 {
+// most is the bound on a gain summed over the pots that are set and the levels
+// they stand on, by what those take; nil is no gain.
+func (c *counter) most(gain func(Kind) float64, level func(takes float64) float64) float64 {
 	l := c.load
 	// Variables: levels of place p that take t, under a shelf and under the
 	// lid, then pots of kind k on such levels.
@@ -185,16 +245,34 @@ func (c *counter) most(gain func(Kind) float64) float64 {
 		caps = append(caps, cap)
 	}
 	const shelf, lid = -1, -2
+	gainOf := func(k int) float64 {
+		if gain == nil {
+			return 0
+		}
+		return gain(l.Kinds[k])
+	}
 	var spots []spot
 	for p := range l.Places {
-		stock := float64(l.Stocks[l.Places[p].Stock]) / float64(l.Places[p].Shelves)
+		stock := float64(l.Stocks[l.Places[p].Stock]) / l.Places[p].Shelves
 		for t := range c.takes {
+			under, top := c.goesIn(&l.Places[p], c.takes[t])
+			if !under && !top {
+				continue
+			}
 			spots = append(spots, spot{p, t})
-			add([3]int{p, t, shelf}, 0, stock)
-			add([3]int{p, t, lid}, 0, stock)
+			each := 0.0
+			if level != nil {
+				each = level(c.takes[t])
+			}
+			if under {
+				add([3]int{p, t, shelf}, each, stock)
+			}
+			if top {
+				add([3]int{p, t, lid}, each, stock)
+			}
 			for _, k := range c.order {
 				if l.Kinds[k].Height <= c.takes[t]+plane.Tolerance {
-					add([3]int{p, t, k}, gain(l.Kinds[k]), float64(l.Kinds[k].Count))
+					add([3]int{p, t, k}, gainOf(k), float64(l.Kinds[k].Count))
 				}
 			}
 		}
@@ -209,14 +287,19 @@ func (c *counter) most(gain func(Kind) float64) float64 {
 		}
 		lp.row(float64(l.Kinds[k].Count), row)
 	}
-	c.within(lp, func(p, t int, under bool) int {
+	at := func(p, t int, under bool) int {
+		which := lid
 		if under {
-			return index[[3]int{p, t, shelf}]
+			which = shelf
 		}
-		return index[[3]int{p, t, lid}]
-	})
+		if i, ok := index[[3]int{p, t, which}]; ok {
+			return i
+		}
+		return -1
+	}
+	c.within(lp, at)
 	for _, s := range spots {
-		levels := [2]int{index[[3]int{s.place, s.takes, shelf}], index[[3]int{s.place, s.takes, lid}]}
+		levels := pair{at(s.place, s.takes, true), at(s.place, s.takes, false)}
 		for i := range c.order {
 			row := map[int]float64{}
 			for _, k := range c.order[i:] {
@@ -226,7 +309,8 @@ func (c *counter) most(gain func(Kind) float64) float64 {
 			}
 			c.onLevels(lp, row, levels, c.class[s.place][i])
 		}
-		area := map[int]float64{levels[0]: -c.area[s.place], levels[1]: -c.area[s.place]}
+		area := map[int]float64{}
+		levels.each(func(i int) { area[i] = -c.area[s.place] })
 		for i, k := range c.order {
 			if j, ok := index[[3]int{s.place, s.takes, k}]; ok {
 				c.onLevels(lp, map[int]float64{j: 1}, levels, c.alone[s.place][i])
@@ -239,12 +323,48 @@ func (c *counter) most(gain func(Kind) float64) float64 {
 }
 
 // onLevels says that what a row counts goes so often on each of the levels.
-func (c *counter) onLevels(lp *program, row map[int]float64, levels [2]int, each int) {
+func (c *counter) onLevels(lp *program, row map[int]float64, levels pair, each int) {
 	if len(row) == 0 || each < 0 {
 		return
 	}
-	row[levels[0]], row[levels[1]] = -float64(each), -float64(each)
+	levels.each(func(i int) { row[i] = -float64(each) })
 	lp.row(0, row)
+}
+
+// pair is a level under a shelf and one under the lid, as variables; -1 where
+// there is none.
+type pair [2]int
+
+func (p pair) each(visit func(i int)) {
+	for _, i := range p {
+		if i >= 0 {
+			visit(i)
+		}
+	}
+}
+
+// thinnest is the least shelf of a column.
+func (c *counter) thinnest(column int) float64 {
+	least := math.Inf(1)
+	for i := range c.load.Places {
+		if p := &c.load.Places[i]; holds(p.Columns, column) {
+			least = math.Min(least, p.Thick)
+		}
+	}
+	return least
+}
+
+// goesIn says whether one level of a place that takes so much goes into its
+// columns at all, under a shelf and under the lid.
+func (c *counter) goesIn(p *Place, takes float64) (under, lid bool) {
+	under, lid = len(p.Columns) > 0, len(p.Columns) > 0
+	for _, col := range p.Columns {
+		room := c.load.Columns[col]
+		thin := c.thinnest(col)
+		under = under && p.Thick+c.load.Storey(takes) <= room-thin+plane.Tolerance
+		lid = lid && p.Thick+takes+c.load.Lid <= room+plane.Tolerance
+	}
+	return under, lid
 }
 
 // within adds what levels are bound by: the height of every column, one level
@@ -258,24 +378,35 @@ func (c *counter) within(lp *program, level func(p, t int, under bool) int) {
 	}
 	for col, height := range l.Columns {
 		tall, last := map[int]float64{}, map[int]float64{}
+		thin := c.thinnest(col)
 		for p, place := range l.Places {
 			if !holds(place.Columns, col) {
 				continue
 			}
 			for t, takes := range c.takes {
-				tall[level(p, t, true)] = place.Thick + l.Storey(takes)
-				tall[level(p, t, false)] = place.Thick + takes + l.Lid
-				last[level(p, t, false)] = 1
+				// The column's last shelf is taken off the column itself, since
+				// there always is one, be it empty.
+				if i := level(p, t, true); i >= 0 {
+					tall[i] = place.Thick + l.Storey(takes)
+				}
+				if i := level(p, t, false); i >= 0 {
+					tall[i] = place.Thick - thin + takes + l.Lid
+					last[i] = 1
+				}
 			}
 		}
-		lp.row(height, tall)
+		lp.row(math.Max(0, height-thin), tall)
 		lp.row(1, last)
 	}
 	for p, place := range l.Places {
 		for t, takes := range c.takes {
-			posts[level(p, t, true)] = 3 * l.Storey(takes)
-			stocks[place.Stock][level(p, t, true)] = float64(place.Shelves)
-			stocks[place.Stock][level(p, t, false)] = float64(place.Shelves)
+			if i := level(p, t, true); i >= 0 {
+				posts[i] = 3 * l.Storey(takes)
+				stocks[place.Stock][i] = place.Shelves
+			}
+			if i := level(p, t, false); i >= 0 {
+				stocks[place.Stock][i] = place.Shelves
+			}
 		}
 	}
 	lp.row(l.Posts, posts)
@@ -293,30 +424,34 @@ func holds(of []int, x int) bool {
 	return false
 }
 
-// reason tells what binds: the height from which on the most pots stay out, or
-// the kiln as a whole.
-func (c *counter) reason(out int) string {
-	best, says := 0, ""
+// tall is the height class of which the most pots stay out, when that is half
+// of all that do.
+func (c *counter) tall(out int) Tall {
+	var most Tall
 	for _, from := range c.takes[1:] {
-		tall := 0
-		for _, k := range c.load.Kinds {
-			if k.Height >= from-plane.Tolerance {
-				tall += k.Count
-			}
-		}
-		held := int(math.Floor(c.most(func(k Kind) float64 {
-			if k.Height >= from-plane.Tolerance {
+		t := Tall{From: from}
+		is := func(h float64) float64 {
+			if h >= from-plane.Tolerance {
 				return 1
 			}
 			return 0
-		}) + 1e-6))
-		if lack := tall - held; lack > best {
-			best = lack
-			says = fmt.Sprintf("%d pots need a level that takes %.0f or more, and all such levels hold %d at most", tall, from, held)
+		}
+		for _, k := range c.load.Kinds {
+			if is(k.Height) > 0 {
+				t.Count += k.Count
+			}
+		}
+		t.Hold = whole(c.most(func(k Kind) float64 { return is(k.Height) }, nil))
+		if t.Count-t.Hold > most.Count-most.Hold {
+			t.Levels = whole(c.most(nil, is))
+			most = t
 		}
 	}
-	if best*2 >= out {
-		return says
+	if 2*(most.Count-most.Hold) >= out {
+		return most
 	}
-	return "the shelves and the height of the kiln hold no more at these distances"
+	return Tall{}
 }
+
+// whole is the greatest count that a bound allows.
+func whole(x float64) int { return int(math.Floor(x + 1e-6)) }

@@ -10,6 +10,9 @@ import (
 // between them is larger than the outline by less than 1 part in 20,000.
 const tangents = 256
 
+// mostPoints is a count past which a bound is of no use.
+const mostPoints = 1e6
+
 // Points is the most points that lie at least inset mm inside an outline and
 // pairwise at least apart mm from each other: Oler's inequality for the inner
 // parallel shape of area A and perimeter P,
@@ -17,27 +20,32 @@ const tangents = 256
 //	n <= 2 A / (sqrt(3) apart^2) + P / (2 apart) + 1
 //
 // (N. Oler, An inequality in the geometry of numbers, Acta Mathematica 105,
-// 1961). It is 0 where nothing lies that deep, and -1, no bound, for distances
-// that are none.
-func Points(o plane.Outline, inset, apart float64) int {
+// 1961). The points also lie on the given sides of lines. It is 0 where nothing
+// lies that deep, and -1, no bound, for distances that are none.
+func Points(o plane.Outline, inset, apart float64, sides ...Side) int {
 	if !(apart > 0) || math.IsInf(apart, 1) || math.IsNaN(inset) {
 		return -1
 	}
-	area, around, ok := inner(o, inset)
+	area, around, ok := inner(o, inset, sides)
 	if !ok {
 		return 0
 	}
 	n := 2*area/float64(math.Sqrt(3)*float64(apart*apart)) + around/(2*apart) + 1
+	if n > mostPoints {
+		return -1
+	}
 	return int(math.Floor(n + 1e-9))
 }
 
 // inner is the area and perimeter of a shape that holds all points at least
 // inset inside the outline; ok is false when there are none.
-func inner(o plane.Outline, inset float64) (area, around float64, ok bool) {
+func inner(o plane.Outline, inset float64, sides []Side) (area, around float64, ok bool) {
 	if o.Empty() {
 		return 0, 0, false
 	}
 	lo, hi := o.Bounds()
+	out := plane.Vec{math.Max(0, -inset), math.Max(0, -inset)}
+	lo, hi = plane.Sub(lo, out), plane.Add(hi, out)
 	ring := []plane.Vec{{lo[0], lo[1]}, {hi[0], lo[1]}, {hi[0], hi[1]}, {lo[0], hi[1]}}
 	cut := func(out plane.Vec) {
 		ring = clip(ring, out, plane.Dot(o.Support(out), out)-inset)
@@ -51,6 +59,9 @@ func inner(o plane.Outline, inset float64) (area, around float64, ok bool) {
 		if plane.Length(side) > plane.Tolerance {
 			cut(plane.Unit(plane.Right(side)))
 		}
+	}
+	for _, s := range sides {
+		ring = clip(ring, s.Out, s.At)
 	}
 	if len(ring) == 0 {
 		return 0, 0, false

@@ -112,7 +112,9 @@ func pivot(tab [][]float64, row, col int) {
 func (p *program) bound(prices, cap []float64) float64 {
 	sum := 0.0
 	for i, y := range prices {
-		sum += float64(y * p.limit[i])
+		if y > 0 {
+			sum += float64(y * p.limit[i])
+		}
 	}
 	for j, g := range p.gain {
 		covered := 0.0

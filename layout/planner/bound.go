@@ -10,22 +10,33 @@ import (
 )
 
 // Bound is how much nobody can set in the load at its plan distances, in the
-// ways to divide the kiln that its shelves allow. A load in which something is
-// locked or stands already has no bound but its own count.
+// ways to divide the kiln that the planner knows: full shelves, with one sort
+// of halves or one grid of shelves beside or over them. A load in which
+// something is locked or stands already may keep other distances and has no
+// bound but its own count.
 func Bound(l *layout.Load) (bounds.Bound, error) {
-	c, err := newContext(l)
+	c, err := newContext(l.Clone())
 	if err != nil {
 		return bounds.Bound{}, err
 	}
-	var best bounds.Bound
-	for _, family := range c.families() {
-		if b := bounds.Most(family); b.Count > best.Count || best.Value == 0 {
-			reason := b.Reason
-			b.Value = math.Max(b.Value, best.Value)
-			best, best.Reason = b, reason
-		} else {
-			best.Value = math.Max(best.Value, b.Value)
+	if keptFrame(c) != nil {
+		b := bounds.Bound{}
+		for _, k := range c.kinds {
+			if k.ware != nil {
+				b.Count += k.ware.Count
+				b.Value += float64(k.worth * float64(k.ware.Count))
+			}
 		}
+		return b, nil
+	}
+	var best bounds.Bound
+	for i, family := range c.families() {
+		b := bounds.Most(family)
+		value := math.Max(b.Value, best.Value)
+		if i == 0 || b.Count > best.Count {
+			best = b
+		}
+		best.Value = value
 	}
 	return best, nil
 }
@@ -65,10 +76,10 @@ func (c *context) family(full []*division, split *division) *bounds.Load {
 	for _, k := range c.load.Furniture.Shelves {
 		l.Stocks = append(l.Stocks, k.Count)
 	}
-	place := func(s *site, columns []int) {
-		p := bounds.Place{Name: s.name, Outlines: append([]plane.Outline{s.outline}, s.beside...),
-			Thick: s.kind.Thick, Columns: columns, Stock: s.group, Shelves: 1 + len(s.beside)}
-		l.Places = append(l.Places, p)
+	place := func(s *site, columns []int) *bounds.Place {
+		l.Places = append(l.Places, bounds.Place{Name: s.name, Outlines: append([]plane.Outline{s.outline}, s.beside...),
+			Thick: s.kind.Thick, Columns: columns, Stock: s.group, Shelves: float64(1 + len(s.beside))})
+		return &l.Places[len(l.Places)-1]
 	}
 	var all []int
 	for i := range l.Columns {
@@ -76,6 +87,15 @@ func (c *context) family(full []*division, split *division) *bounds.Load {
 	}
 	for _, d := range full {
 		place(d.sites[0], all)
+		if columns == 2 { // a base: the room over each side has its own height
+			middle := [2]plane.Vec{split.sites[0].outline.Centroid(), split.sites[1].outline.Centroid()}
+			for i := range middle {
+				p := place(d.sites[0], []int{i})
+				p.Shelves = 0.5
+				out := plane.Unit(plane.Sub(middle[1-i], middle[i]))
+				p.Sides = []bounds.Side{{Out: out, At: plane.Dot(plane.Lerp(middle[0], middle[1], 0.5), out)}}
+			}
+		}
 	}
 	for i, s := range split.sites {
 		place(s, []int{i})
