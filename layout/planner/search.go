@@ -19,6 +19,7 @@ type Search struct {
 	tasks      []task
 	best       *candidate
 	tried      []*candidate // the best of each design, best first
+	ways       []*candidate // the best of each way to stack, in the order they were found
 	rounds     int
 	epoch      int // how often the best designs were packed anew
 	idle       int // rounds since the best plan last improved
@@ -117,9 +118,12 @@ func (s *Search) finished() bool {
 }
 
 // allSet says whether every pot has its place.
-func (s *Search) allSet() bool {
+func (s *Search) allSet() bool { return s.holdsAll(s.best) }
+
+// holdsAll says whether every pot has its place in a candidate.
+func (s *Search) holdsAll(c *candidate) bool {
 	n := 0
-	for _, st := range s.best.frame.storeys {
+	for _, st := range c.frame.storeys {
 		n += len(st.set)
 		for _, p := range st.fixed {
 			if p.pot.Ware == "" {
@@ -229,6 +233,7 @@ func (s *Search) keep(f *frame) {
 	if c == nil {
 		return
 	}
+	s.note(c)
 	s.tried = append(s.tried, c)
 	sort.SliceStable(s.tried, func(i, j int) bool { return s.tried[i].beats(s.tried[j]) })
 	if len(s.tried) > 12 {
@@ -301,7 +306,23 @@ func (s *Search) round() {
 	if s.rounds%4 == 3 && len(s.tried) > 1 {
 		pick = 1 + (s.rounds/4)%min(len(s.tried)-1, 3)
 	}
-	f := s.tried[pick].frame.clone()
+	was := s.tried[pick]
+	now := s.repacked(was)
+	if now != nil && now.beats(was) {
+		s.tried[pick] = now
+		s.note(now)
+		sort.SliceStable(s.tried, func(i, j int) bool { return s.tried[i].beats(s.tried[j]) })
+		if now.beats(s.best) {
+			s.best = now
+			s.idle = 0
+		}
+	}
+}
+
+// repacked is a candidate with one or two storeys packed anew, which ones by
+// the number of the round; nil when nothing came of it.
+func (s *Search) repacked(c *candidate) *candidate {
+	f := c.frame.clone()
 	n := len(f.storeys)
 	rest := s.counts()
 	for _, st := range f.storeys {
@@ -325,7 +346,6 @@ func (s *Search) round() {
 		}
 		before := append([]placed(nil), f.storeys[a].set...)
 		before = append(before, f.storeys[b].set...)
-		keepA, keepB := f.storeys[a].set, f.storeys[b].set
 		for _, p := range before {
 			rest[p.kind]++
 		}
@@ -335,20 +355,10 @@ func (s *Search) round() {
 		s.topUp(f.storeys[a], rest, roundWork/4, seed+2)
 		after := append(append([]placed(nil), f.storeys[a].set...), f.storeys[b].set...)
 		if !s.better(after, before) {
-			f.storeys[a].set, f.storeys[b].set = keepA, keepB
-			return
+			return nil
 		}
 	}
-	was := s.tried[pick]
-	now := s.verify(f)
-	if now != nil && now.beats(was) {
-		s.tried[pick] = now
-		sort.SliceStable(s.tried, func(i, j int) bool { return s.tried[i].beats(s.tried[j]) })
-		if now.beats(s.best) {
-			s.best = now
-			s.idle = 0
-		}
-	}
+	return s.verify(f)
 }
 
 // clone copies a frame so that its storeys can be packed anew.

@@ -22,6 +22,7 @@ func (s *Search) slim() bool {
 		s.fillAll(g, firstWork, 3)
 		if c := s.verify(g); c != nil && c.beats(s.best) {
 			s.tried = append([]*candidate{c}, s.tried...)
+			s.note(c)
 			s.best = c
 			s.idle = 0
 			return true
