@@ -171,7 +171,7 @@ func (s *Search) press(f *frame) {
 		}
 		was := len(st.set)
 		for _, k := range order {
-			for rest[k] > 0 && st.fits(kinds[k].body.Height) && s.squeezeOne(st, k, uint64(i)) {
+			for rest[k] > 0 && st.fits(kinds[k].body.Height) && s.squeezeOne(st, k, uint64(i), pressWork) {
 				rest[k]--
 			}
 		}
@@ -183,7 +183,7 @@ func (s *Search) press(f *frame) {
 }
 
 // squeezeOne sets one more pot of a kind on a storey, moving what is loose.
-func (s *Search) squeezeOne(st *storey, k int, seed uint64) bool {
+func (s *Search) squeezeOne(st *storey, k int, seed uint64, work int64) bool {
 	wants := map[int]int{k: 1}
 	for _, p := range st.set {
 		wants[p.kind]++
@@ -203,7 +203,7 @@ func (s *Search) squeezeOne(st *storey, k int, seed uint64) bool {
 		i := sp.index[p.kind]
 		start.Set = append(start.Set, packing.Standing{Kind: i, Want: want[i], At: p.at, Turn: p.turn})
 	}
-	r, ok := packing.Squeeze(sp.problem, start, want[sp.index[k]], s.seed*1000003+seed, pressWork)
+	r, ok := packing.Squeeze(sp.problem, start, want[sp.index[k]], s.seed*1000003+seed, work)
 	s.spent += r.Work
 	if set := s.placedOf(sp, r); ok && len(set) == len(st.set)+1 {
 		st.set = set

@@ -17,6 +17,7 @@ type design struct {
 	lists    []list    // one per site
 	estimate float64   // the value it may hold, by area
 	musts    float64
+	way      way  // as a potter sees it, once asked for
 	blind    bool // no order of the storeys shows the watched cones
 }
 

@@ -20,56 +20,50 @@ const (
 // wayWork is the work spent on another way to stack before it is shown.
 const wayWork = 12000
 
-// note keeps the best candidate of each way to stack.
+// note keeps the best candidate of each way to stack, best first.
 func (s *Search) note(c *candidate) {
-	if c.frame.kept {
-		return
-	}
-	for i, w := range s.ways {
-		if s.alike(w, c) {
-			if c.beats(w) {
-				s.ways[i] = c
+	for i, w := range s.tried {
+		if c.frame.kept || s.alike(w, c) {
+			if !c.beats(w) {
+				return
 			}
-			return
+			s.tried = append(s.tried[:i], s.tried[i+1:]...)
+			break
 		}
 	}
-	if len(s.ways) < mostWays {
-		s.ways = append(s.ways, c)
-		return
-	}
-	last := 0
-	for i, w := range s.ways {
-		if s.ways[last].beats(w) {
-			last = i
-		}
-	}
-	if c.beats(s.ways[last]) {
-		s.ways[last] = c
-	}
+	s.tried = append(s.tried, c)
+	sort.SliceStable(s.tried, func(i, j int) bool { return s.tried[i].beats(s.tried[j]) })
+	s.tried = s.tried[:min(len(s.tried), mostWays)]
 }
 
 // way is what a potter sees of how a candidate is stacked.
 type way struct {
 	split   string
+	heights string // of the posts of all levels, those of every tower together
 	levels  int
-	heights string // of the posts of all levels, those of every tower together, towers in order of what they hold
 }
 
-// way leaves levels out on which nothing stands: they are not shown.
+// way counts no levels on which nothing stands: they are not shown.
 func (s *Search) way(c *candidate) way {
-	w := way{split: c.frame.design.division.name}
+	w := c.frame.design.way
+	if w.split == "" {
+		d := c.frame.design
+		towers := []string{}
+		for _, l := range d.lists {
+			towers = append(towers, s.sayHeights(l.heights))
+		}
+		sort.Strings(towers)
+		if d.division.base != nil {
+			towers = append([]string{s.sayHeights(d.base)}, towers...)
+		}
+		w = way{split: d.division.name, heights: strings.Join(towers, "; ")}
+		d.way = w
+	}
 	for _, st := range c.frame.storeys {
 		if len(st.set)+len(st.fixed) > 0 {
 			w.levels++
 		}
 	}
-	d := c.frame.design
-	towers := []string{s.sayHeights(d.base)}
-	for _, l := range d.lists {
-		towers = append(towers, s.sayHeights(l.heights))
-	}
-	sort.Strings(towers[1:])
-	w.heights = strings.Join(towers, "; ")
 	return w
 }
 
@@ -83,7 +77,17 @@ func (s *Search) sayHeights(h []float64) string {
 	return strings.Join(out, ", ")
 }
 
-func (s *Search) alike(a, b *candidate) bool { return s.way(a) == s.way(b) }
+// alike says whether two candidates are stacked on the same posts.
+func (s *Search) alike(a, b *candidate) bool {
+	v, w := s.way(a), s.way(b)
+	return v.split == w.split && v.heights == w.heights && sameShelf(a, b)
+}
+
+// sameShelf says whether two candidates stand on the same shelves: a kiln may
+// have several sorts.
+func sameShelf(a, b *candidate) bool {
+	return a.frame.design.division.sites[0].kind == b.frame.design.division.sites[0].kind
+}
 
 // Plans are up to three plans that differ in how the kiln is divided, in the
 // number of levels or in their heights, the best first. They are that of Best,
@@ -136,11 +140,9 @@ func (s *Search) among(others []*candidate, c *candidate) bool {
 // heights, the best of each; then the rest.
 func (s *Search) others() []*candidate {
 	first := s.way(s.evenedTo)
-	list := append([]*candidate(nil), s.ways...)
-	sort.SliceStable(list, func(i, j int) bool { return list[i].beats(list[j]) })
 	var out, rest []*candidate
 	split, levels := map[string]bool{first.split: true}, map[int]bool{first.levels: true}
-	for _, c := range list {
+	for _, c := range s.tried {
 		w := s.way(c)
 		switch {
 		case w == first || c.value < worthWhile*s.evenedTo.value:
@@ -190,6 +192,13 @@ func (s *Search) pursued(c *candidate, work int64) *candidate {
 	return c
 }
 
+func orNone(heights string) string {
+	if heights == "" {
+		return "none"
+	}
+	return heights
+}
+
 // differs says how one way to stack differs from the first.
 func differs(first, w way) string {
 	switch {
@@ -198,6 +207,5 @@ func differs(first, w way) string {
 	case w.levels != first.levels:
 		return fmt.Sprintf("%s instead of %d.", silhouette.Counted(w.levels, "level"), first.levels)
 	}
-	say := func(h string) string { return strings.TrimPrefix(h, "; ") }
-	return fmt.Sprintf("Posts of %s instead of %s.", say(w.heights), say(first.heights))
+	return fmt.Sprintf("Posts of %s instead of %s.", orNone(w.heights), orNone(first.heights))
 }
