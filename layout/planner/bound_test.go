@@ -73,7 +73,7 @@ func TestLawBoundIsNeverBelowAPlan(t *testing.T) {
 		}
 		check(name, l, 6000)
 	}
-	loads := 8
+	loads := 5
 	if os.Getenv("THREEPOST_LONG") != "" {
 		loads = 60
 	} else {

@@ -206,7 +206,7 @@ func TestLeftOutAsWished(t *testing.T) {
 // TestWatchedConesAreSeen: every watched pack of the samples stands in sight.
 func TestWatchedConesAreSeen(t *testing.T) {
 	for _, name := range []string{"small-round", "studio", "oval", "front-loader"} {
-		p := planned(t, sample(t, name), 1, 30000)
+		p := planned(t, sample(t, name), 1, 15000)
 		for _, c := range p.Load.Cones {
 			require.Equal(t, 1, setOf(p, c.Name), "%s: %s", name, c.Name)
 		}
@@ -292,7 +292,7 @@ func TestPlansReachTheReferences(t *testing.T) {
 			want, err := Value(ref)
 			require.NoError(t, err)
 			require.Positive(t, want)
-			p := planned(t, sample(t, name), 1, 150000)
+			p := planned(t, sample(t, name), 1, 100000)
 			got, err := Value(p.Load)
 			require.NoError(t, err)
 			t.Logf("%s: %.1f %% of the reference's value, %d of %d pots set", name, 100*got/want, p.Set, p.Of)

@@ -347,7 +347,7 @@ func tangent(c *context, st *storey, set []touching, r, foot float64, lean int) 
 // of a quick run are loose; THREEPOST_LONG=1 plans 50 with about ten seconds of
 // work each.
 func TestPlantedLoadsAreFilledAgain(t *testing.T) {
-	loads, work, middle, least := 8, int64(12000), 0.97, 0.85
+	loads, work, middle, least := 6, int64(12000), 0.97, 0.85
 	if os.Getenv("THREEPOST_LONG") != "" {
 		loads, work, middle, least = 50, 600000, 0.999, 0.93
 	} else {

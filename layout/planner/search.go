@@ -145,23 +145,39 @@ func (s *Search) survey() {
 	var groups [][]*design
 	var all []*design
 	divisions := s.context.maker().divisions()
-	for _, dv := range divisions {
-		d := s.designs(dv, false)
+	gather := func(d []*design) {
 		groups, all = append(groups, d), append(all, d...)
+		if s.best == nil && len(d) > 0 { // a plan to show while the rest is weighed
+			s.try(d[0])
+		}
 	}
 	for _, dv := range divisions {
-		d := s.richer(all, s.designs(dv, true))
-		groups, all = append(groups, d), append(all, d...)
+		s.tasks = append(s.tasks, func() { gather(s.designs(dv, false)) })
 	}
-	if len(all) == 0 {
-		s.refused = s.whyNone(divisions)
-		return
+	for _, dv := range divisions {
+		s.tasks = append(s.tasks, func() { gather(s.richer(all, s.designs(dv, true))) })
 	}
-	sort.SliceStable(all, func(i, j int) bool { return all[i].before(all[j]) })
-	for _, d := range inTurn(groups, all[0]) {
-		s.tasks = append(s.tasks, func() { s.try(d) })
+	s.tasks = append(s.tasks, func() {
+		if len(all) == 0 {
+			s.refused = s.whyNone(divisions)
+			return
+		}
+		sort.SliceStable(all, func(i, j int) bool { return all[i].before(all[j]) })
+		for i, d := range inTurn(groups, all[0]) {
+			s.tasks = append(s.tasks, func() { s.try(d) })
+			if i%4 == 3 { // little work is to give a fair plan too
+				s.tasks = append(s.tasks, s.betterNow, s.betterNow, s.betterNow)
+			}
+		}
+		s.tasks = append(s.tasks, s.lookCloser)
+	})
+}
+
+// betterNow is a round amid the tries.
+func (s *Search) betterNow() {
+	if s.best != nil && !s.allSet() {
+		s.round()
 	}
-	s.tasks = append(s.tasks, s.lookCloser)
 }
 
 // before orders designs by what they promise.

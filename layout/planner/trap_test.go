@@ -275,7 +275,7 @@ func bruteForce(t *testing.T, l *layout.Load) float64 {
 
 // TestSmallLoadsAgainstBruteForce: equal value.
 func TestSmallLoadsAgainstBruteForce(t *testing.T) {
-	loads := 4
+	loads := 3
 	if os.Getenv("THREEPOST_LONG") != "" {
 		loads = 24
 	} else {
