@@ -36,6 +36,7 @@ const closerGap = 4
 const (
 	pressWork  = 600
 	repackWork = 2500
+	closerMost = 60000 // of all levels together, about
 )
 
 // Closer tells what a gap of 4 mm between pots would add to a plan, on the
@@ -166,7 +167,7 @@ func (s *Search) press(f *frame) {
 		return a.must && !b.must || a.must == b.must && a.value > b.value
 	})
 	for i, st := range f.storeys {
-		if st.sealed {
+		if st.sealed || s.spent > closerMost {
 			continue
 		}
 		was := len(st.set)

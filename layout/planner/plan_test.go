@@ -376,3 +376,18 @@ func TestWaitingWareIsToldWhatWouldLetItIn(t *testing.T) {
 		require.Positive(t, told, name)
 	}
 }
+
+// TestExplainWhereAConePackWaits: the quick first plan of the studio leaves a
+// pack without sight; it is told, and no furniture is counted out for it.
+func TestExplainWhereAConePackWaits(t *testing.T) {
+	s, err := Start(sample(t, "studio"), 1)
+	require.NoError(t, err)
+	for s.best == nil {
+		s.Step(1)
+	}
+	p, ok := s.Best()
+	require.True(t, ok)
+	waiting := &Plan{Load: p.Load, Value: p.Value, Waits: append(p.Waits, Wait{Ware: p.Load.Cones[0].Name, Count: 1})}
+	s.Explain(waiting)
+	require.Empty(t, waiting.Waits[len(waiting.Waits)-1].LetIn)
+}

@@ -53,7 +53,7 @@ func (s *Search) way(c *candidate) way {
 			towers = append(towers, s.sayHeights(l.heights))
 		}
 		sort.Strings(towers)
-		if d.division.base != nil {
+		if len(d.base) > 0 {
 			towers = append([]string{s.sayHeights(d.base)}, towers...)
 		}
 		w = way{split: d.division.name, heights: strings.Join(towers, "; ")}
