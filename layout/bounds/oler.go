@@ -68,7 +68,7 @@ func inner(o plane.Outline, inset float64, sides []Side) (area, around float64, 
 	}
 	for i, p := range ring {
 		q := ring[(i+1)%len(ring)]
-		area += plane.Cross(p, q) / 2
+		area += float64(plane.Cross(p, q) / 2)
 		around += plane.Length(plane.Sub(q, p))
 	}
 	return math.Abs(area), around, true
