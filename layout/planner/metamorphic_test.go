@@ -66,11 +66,11 @@ func reverse[T any](list []T) {
 // search that stops early breaks that now and then by a pot; how often is
 // counted and told, and by how much is held: a tenth.
 func TestMetamorphic(t *testing.T) {
-	work, planted := int64(9000), 2
+	work, planted := int64(9000), 1
 	if os.Getenv("THREEPOST_LONG") != "" {
 		work, planted = 60000, 20
 	} else {
-		t.Logf("4 loads with little work; THREEPOST_LONG=1 takes 22 with more")
+		t.Logf("3 loads with little work; THREEPOST_LONG=1 takes 22 with more")
 	}
 	loads := map[string]*layout.Load{"newcomer": sample(t, "newcomer"), "small-round": sample(t, "small-round")}
 	names := []string{"newcomer", "small-round"}

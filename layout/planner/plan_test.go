@@ -18,7 +18,7 @@ import (
 func TestLawEveryPlanPassesTheCheck(t *testing.T) {
 	for _, name := range samples() {
 		t.Run(name, func(t *testing.T) {
-			p := planned(t, sample(t, name), 1, 30000)
+			p := planned(t, sample(t, name), 1, 20000)
 			b := requireSound(t, p)
 			_, cycles := order.Of(b)
 			require.Empty(t, cycles)
@@ -71,10 +71,10 @@ func TestNewcomersVaseStandsBesideTwoStoreys(t *testing.T) {
 // TestLawSameSeedAndWorkGiveTheSameBytes, in one step or in many.
 func TestLawSameSeedAndWorkGiveTheSameBytes(t *testing.T) {
 	for _, name := range []string{"newcomer", "studio"} {
-		a := planned(t, sample(t, name), 3, 15000)
+		a := planned(t, sample(t, name), 3, 8000)
 		s, err := Start(sample(t, name), 3)
 		require.NoError(t, err)
-		for range 15 {
+		for range 8 {
 			s.Step(1000)
 		}
 		b, ok := s.Best()
@@ -88,8 +88,8 @@ func TestLawMoreWorkIsNeverWorse(t *testing.T) {
 	s, err := Start(sample(t, "studio"), 1)
 	require.NoError(t, err)
 	last := 0.0
-	for range 12 {
-		s.Step(5000)
+	for range 8 {
+		s.Step(4000)
 		if p, ok := s.Best(); ok {
 			require.GreaterOrEqual(t, p.Value, last-1e-9)
 			last = p.Value
