@@ -12,6 +12,7 @@ import (
 
 	"threepost/cmd/internal/files"
 	"threepost/layout"
+	"threepost/layout/bounds"
 	"threepost/layout/measure"
 	"threepost/layout/planner"
 	"threepost/layout/silhouette"
@@ -25,6 +26,8 @@ type planFlags struct {
 	seconds float64
 	out     string
 	dry     bool
+	ways    bool
+	take    int
 }
 
 // slice is the work between two looks at the clock and the keyboard.
@@ -40,7 +43,11 @@ locked or already stands in the kiln stays where it is. An earlier arrangement
 is kept beside it as NAME.earlier.toml. Ctrl-C stops and keeps the best so far.
 
 The same load, seed and work give the same plan, to the byte; a run that is
-limited by time prints both so that it can be repeated.`,
+limited by time prints both so that it can be repeated.
+
+Beside the plan stands what nobody can exceed, and what closer gaps would add
+at what price. --ways tells up to three plans that differ in how the kiln is
+divided, in the number of levels or in their heights; --take writes another.`,
 		Example: `  threepost plan october.toml
   threepost plan october.toml --seconds 30 --seed 7
   threepost plan october.toml --work 200000 --out other.toml`,
@@ -52,12 +59,17 @@ limited by time prints both so that it can be repeated.`,
 	cmd.Flags().Float64Var(&f.seconds, "seconds", 6, "stop after so many seconds, or earlier when all is set")
 	cmd.Flags().StringVar(&f.out, "out", "", "write the planned load to this file instead")
 	cmd.Flags().BoolVar(&f.dry, "dry", false, "write nothing, only tell")
+	cmd.Flags().BoolVar(&f.ways, "ways", false, "tell up to three plans that differ")
+	cmd.Flags().IntVar(&f.take, "take", 1, "write this one of the plans that --ways tells")
 	return cmd
 }
 
 func (t *terminal) plan(ctx context.Context, path string, f planFlags) error {
 	if f.work < 0 || !(f.seconds > 0) || f.seconds > 86400 {
 		return usage("--work is 0 or more, --seconds more than 0 and at most a day")
+	}
+	if f.take < 1 || f.take > 3 {
+		return usage("--take is 1, 2 or 3")
 	}
 	o, err := open(path)
 	if err != nil {
@@ -79,6 +91,14 @@ func (t *terminal) plan(ctx context.Context, path string, f planFlags) error {
 		}
 		return t.noPlan(s, f.seed, why)
 	}
+	var ways []*planner.Plan
+	if f.ways || f.take > 1 {
+		ways = s.Plans()
+		if f.take > len(ways) {
+			return usage("--take %d: %s in all; give it more with --seconds or --work", f.take, silhouette.Counted(len(ways), "plan"))
+		}
+		p = ways[f.take-1]
+	}
 	s.Explain(p)
 	where := ""
 	if !f.dry {
@@ -90,14 +110,30 @@ func (t *terminal) plan(ctx context.Context, path string, f planFlags) error {
 	if err != nil {
 		return ending{exitInternal, err}
 	}
+	bound, err := planner.Bound(p.Load)
+	if err != nil {
+		return ending{exitInternal, err}
+	}
+	price, err := planner.Closer(p)
+	if err != nil {
+		return ending{exitInternal, err}
+	}
+	beside := beside{bound: bound, price: price, ways: ways}
 	if t.json {
-		if err := t.answer(planAnswer(p, b, where)); err != nil {
+		if err := t.answer(planAnswer(p, b, beside, where)); err != nil {
 			return err
 		}
 	} else {
-		t.tellPlan(p, b, where)
+		t.tellPlan(p, b, beside, where)
 	}
 	return verdict(p.Report, false)
+}
+
+// beside is what is told beside a plan.
+type beside struct {
+	bound bounds.Bound
+	price planner.Price
+	ways  []*planner.Plan
 }
 
 // noPlan tells why there is none.
@@ -179,8 +215,37 @@ type planned struct {
 	Waits    []waiting      `json:"waits"`
 	Seed     uint64         `json:"seed"`
 	Work     int64          `json:"work"`
+	Bound    *boundAnswer   `json:"bound,omitempty"`
+	Closer   *closerAnswer  `json:"closer,omitempty"`
+	Ways     []wayAnswer    `json:"ways,omitempty"`
 	Written  string         `json:"written,omitempty"`
 	Why      string         `json:"why,omitempty"` // there is no plan
+}
+
+// boundAnswer is what nobody can exceed.
+type boundAnswer struct {
+	Set   int     `json:"set"`
+	Value float64 `json:"value"`
+	Says  string  `json:"says,omitempty"` // nothing when all is set
+}
+
+// closerAnswer is what closer gaps would add, and their price.
+type closerAnswer struct {
+	Gap     float64 `json:"gap_mm"`
+	More    int     `json:"more"`
+	Watches int     `json:"watches"`
+	Says    string  `json:"says"`
+}
+
+// wayAnswer is one of the plans that differ.
+type wayAnswer struct {
+	Set     int     `json:"set"`
+	Value   float64 `json:"value"`
+	Levels  int     `json:"levels"`
+	Pieces  int     `json:"pieces"`
+	Watches int     `json:"watches"`
+	Split   string  `json:"split"`
+	Differs string  `json:"differs,omitempty"`
 }
 
 type plannedLevel struct {
@@ -198,9 +263,16 @@ type waiting struct {
 	LetIn  string `json:"let_in,omitempty"`
 }
 
-func planAnswer(p *planner.Plan, b *stacks.Built, where string) planned {
+func planAnswer(p *planner.Plan, b *stacks.Built, by beside, where string) planned {
 	a := planned{Levels: []plannedLevel{}, Set: p.Set, Of: p.Of, Value: p.Value, Whole: p.Whole, Problems: p.Report.Problems, Watches: p.Report.Watches,
-		Seed: p.Seed, Work: p.Work, Written: where, Waits: []waiting{}}
+		Seed: p.Seed, Work: p.Work, Written: where, Waits: []waiting{},
+		Bound: &boundAnswer{by.bound.Count, by.bound.Value, planner.SayBound(by.bound, p)}}
+	if by.price.Gap > 0 {
+		a.Closer = &closerAnswer{by.price.Gap, by.price.More, by.price.Watches, by.price.Say(p.Load.Units)}
+	}
+	for _, w := range by.ways {
+		a.Ways = append(a.Ways, wayAnswer{w.Set, w.Value, w.Levels, w.Pieces, w.Report.Watches, w.Split, w.Differs})
+	}
 	for i := range b.Levels {
 		v := &b.Levels[i]
 		l := plannedLevel{Name: v.Name, Down: b.Height - v.Top, Takes: b.TakesMost(i), Posts: postsUnder(b, v), Ware: map[string]int{}}
@@ -237,7 +309,7 @@ func takes(b *stacks.Built, level int) string {
 }
 
 // tellPlan prints a plan from the top level down, as one looks into the kiln.
-func (t *terminal) tellPlan(p *planner.Plan, b *stacks.Built, where string) {
+func (t *terminal) tellPlan(p *planner.Plan, b *stacks.Built, by beside, where string) {
 	units := p.Load.Units
 	say := func(mm float64, r measure.Round) string { return measure.FormatLength(mm, units, r) }
 	t.say("%s. %d of %s set on %s.", headline(p.Report), p.Set, silhouette.Counted(p.Of, "pot"), silhouette.Counted(len(b.Levels), "level"))
@@ -260,6 +332,23 @@ func (t *terminal) tellPlan(p *planner.Plan, b *stacks.Built, where string) {
 	}
 	for _, w := range p.Waits {
 		t.say("waits     %s", hang(strings.TrimSpace(silhouette.Counted(w.Count, w.Ware)+". "+w.Reason+" "+w.LetIn), 10))
+	}
+	if says := planner.SayBound(by.bound, p); says != "" {
+		t.say("%s", says)
+	}
+	if by.price.More > 0 {
+		t.say("%s", by.price.Say(units))
+	}
+	for i, w := range by.ways {
+		how := w.Differs
+		if how == "" {
+			how = strings.ToUpper(w.Split[:1]) + w.Split[1:] + "."
+		}
+		watches := "no watch"
+		if w.Report.Watches > 0 {
+			watches = silhouette.Counted(w.Report.Watches, "watch")
+		}
+		t.say("plan %d    %d set on %s, %s, %s of furniture. %s", i+1, w.Set, silhouette.Counted(w.Levels, "level"), watches, silhouette.Counted(w.Pieces, "piece"), how)
 	}
 	t.say("Seed %d, work %d.", p.Seed, p.Work)
 	if where != "" {

@@ -175,3 +175,28 @@ func TestNoPots(t *testing.T) {
 	require.NotRegexp(t, `\n\s*\n`, threepost(t, "plan", path, "--work", "1000"))
 	refused(t, exitUsage, "has no pots on its levels", []string{path}, "papers", path)
 }
+
+// TestPlanTellsThreeWays tells plans that differ, writes the one that is taken,
+// and prints the bound and the price of closer gaps beside it.
+func TestPlanTellsThreeWays(t *testing.T) {
+	path := sample(t, "newcomer")
+	threepost(t, "add", path, "20 cups 80 x 80, clay pale cone 6")
+	out := threepost(t, "plan", path, "--work", "9000", "--ways", "--take", "2")
+	require.Regexp(t, `plan 1    \d+ set on \d levels, (no watch|\d+ watch(es)?), \d+ pieces of furniture\. [A-Z]`, out)
+	require.Regexp(t, `plan 2    \d+ set on \d levels, .* instead of .*\.`, out)
+	require.Regexp(t, `\d+ set. (Nobody can set more|Nothing shows)`, out)
+	l := parsed(t, path)
+	set, _ := countPots(l)
+	var a planned
+	again := sample(t, "newcomer")
+	threepost(t, "add", again, "20 cups 80 x 80, clay pale cone 6")
+	require.NoError(t, json.Unmarshal([]byte(threepost(t, "plan", again, "--work", "9000", "--ways", "--dry", "--json")), &a))
+	require.Len(t, a.Ways, 3)
+	require.Equal(t, set, a.Ways[1].Set)
+	require.Equal(t, a.Set, a.Ways[0].Set)
+	require.NotNil(t, a.Bound)
+	require.GreaterOrEqual(t, a.Bound.Set, a.Set)
+	require.NotNil(t, a.Closer)
+	require.Equal(t, 4.0, a.Closer.Gap)
+	require.Equal(t, exitUsage, typed("", "plan", path, "--take", "4").code)
+}

@@ -67,6 +67,9 @@ func (s *stretcher) tighten(looks int64) {
 		}
 	}
 	share := looks / 12
+	if 2*len(s.h.groups) > c.n-c.fixed { // longer laps, since a lap learns slowly
+		share, s.h.habit = looks/6, manySizes()
+	}
 	for k := 0; c.work < looks; k++ {
 		if k%3 == 0 {
 			s.anew()

@@ -29,16 +29,24 @@ func median(list []float64) float64 {
 	return list[len(list)/2]
 }
 
+// second is the units of work of n discs that take about a second on one core:
+// the figure beside each row tells how nearly.
+func second(n int) int64 { return int64(min(30000+3000*n, 200000)) }
+
 // How close Tight comes to the best known radii. The bars here are loose, for
 // little work; the figures are printed. THREEPOST_LONG=1 spends about a second
 // on every row and five seeds.
 func TestTightAgainstRecords(t *testing.T) {
-	work, seeds := int64(2500), uint64(1)
+	seeds := uint64(1)
 	if long() {
-		work, seeds = 120000, 5
+		seeds = 5
 	}
 	for _, rec := range readRecords(t) {
 		p := recordProblem(t, rec)
+		work := int64(2500)
+		if long() {
+			work = second(rec.n)
+		}
 		var over []float64
 		begin := time.Now()
 		for seed := uint64(1); seed <= seeds; seed++ {

@@ -24,6 +24,7 @@ type context struct {
 	catalogue *stacks.Catalogue
 	spies     []stacks.Spy
 	topBuf    []float64
+	standing  bool // something is in the kiln already
 }
 
 // newContext reads a load. It refuses a load nothing can be planned for, with
@@ -58,6 +59,11 @@ func newContext(l *layout.Load) (*context, error) {
 	}
 	if c.kinds, err = kindsOf(l); err != nil {
 		return nil, err
+	}
+	for _, t := range l.Towers {
+		for _, v := range t.Levels {
+			c.standing = c.standing || v.Standing
+		}
 	}
 	c.probes = probesOf(l)
 	c.spies = spiesOf(l)

@@ -17,6 +17,7 @@ type design struct {
 	lists    []list    // one per site
 	estimate float64   // the value it may hold, by area
 	musts    float64
+	way      way  // as a potter sees it, once asked for
 	blind    bool // no order of the storeys shows the watched cones
 }
 
@@ -57,6 +58,28 @@ func (d *design) shelvesFit() bool {
 	}
 	for g, n := range used {
 		if n > owned[g] {
+			return false
+		}
+	}
+	return true
+}
+
+// postsFit says whether the owned posts make each height of a design as often
+// as it is asked; whether they make all at once is for the stock to say.
+func (c *context) postsFit(d *design) bool {
+	demand := d.demand()
+	for i, a := range demand {
+		n := a.Posts
+		for j, b := range demand {
+			if j != i && b.Height == a.Height {
+				if j < i {
+					n = 0
+					break
+				}
+				n += b.Posts
+			}
+		}
+		if n > 0 && !c.makes(a.Height, n) {
 			return false
 		}
 	}
@@ -104,7 +127,7 @@ func (s *Search) designs(dv *division, others bool) []*design {
 			break
 		}
 		s.spent++
-		if !d.shelvesFit() || len(blind) >= keepDesigns && c.blind(d) {
+		if len(blind) >= keepDesigns && c.blind(d) {
 			continue
 		}
 		if _, err := c.catalogue.Assign(nil, d.demand(), c.load.Units); err != nil {
@@ -215,7 +238,7 @@ func (s *Search) joint(dv *division, floor float64, base []float64, z float64, o
 			shelves--
 		}
 		heights := c.heightsFor(len(st.lines), st.kind.Bow, others)
-		rated[i] = s.rate(dv, st, c.lists(z, heights, st.kind.Thick, shelves))
+		rated[i] = s.rate(dv, st, c.lists(z, heights, st, shelves))
 	}
 	// The number of lists of each site that are combined keeps the work bounded.
 	each, most := mostLists, mostEstimate
@@ -234,8 +257,10 @@ func (s *Search) joint(dv *division, floor float64, base []float64, z float64, o
 			for j, p := range pick {
 				d.lists[j] = rated[j][p]
 			}
-			d.musts, d.estimate = s.estimate(d)
-			out = append(out, d)
+			if d.shelvesFit() && c.postsFit(d) {
+				d.musts, d.estimate = s.estimate(d)
+				out = append(out, d)
+			}
 			return
 		}
 		from := 0
@@ -254,8 +279,10 @@ func (s *Search) joint(dv *division, floor float64, base []float64, z float64, o
 			for j := range pick {
 				d.lists[j] = rated[j][min(p, len(rated[j])-1)]
 			}
-			d.musts, d.estimate = s.estimate(d)
-			out = append(out, d)
+			if d.shelvesFit() && c.postsFit(d) {
+				d.musts, d.estimate = s.estimate(d)
+				out = append(out, d)
+			}
 		}
 	}
 	s.spent += int64(len(out) / 50)

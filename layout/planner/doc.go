@@ -16,5 +16,7 @@
 // any moment. Work is counted in units of package packing, never in time: the
 // same load, wishes, seed and work give the same bytes.
 //
-// It does not weigh several firings against each other and gives no bound.
+// Beside a plan stands a bound, what nobody can exceed (bound.go, package bounds).
+//
+// It does not weigh several firings against each other.
 package planner

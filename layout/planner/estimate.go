@@ -2,7 +2,6 @@ package planner
 
 import (
 	"math"
-	"sort"
 
 	"threepost/layout"
 )
@@ -42,14 +41,17 @@ func (s *Search) bins(d *design) []bin {
 	}
 	for i, st := range d.division.sites {
 		l := d.lists[i]
-		for j, h := range l.heights {
-			area := st.outline.Area()
-			_ = j
+		area := st.outline.Area()
+		for _, h := range l.heights {
 			bins = append(bins, bin{h - c.room - st.kind.Bow, area})
 		}
-		bins = append(bins, bin{l.rest - lid, st.outline.Area()})
+		bins = append(bins, bin{l.rest - lid, area})
 	}
-	sort.SliceStable(bins, func(i, j int) bool { return bins[i].takes < bins[j].takes })
+	for i := 1; i < len(bins); i++ { // insertion sort: short, stable, no allocation
+		for j := i; j > 0 && bins[j].takes < bins[j-1].takes; j-- {
+			bins[j], bins[j-1] = bins[j-1], bins[j]
+		}
+	}
 	s.binBuf = bins
 	return bins
 }

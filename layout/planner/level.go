@@ -180,23 +180,56 @@ func (c *context) gapOf(s *storey, a, b int) float64 {
 
 // needs fills in the least skeleton distances of all part pairs: the plan gap,
 // and never less than letting one down beside the other allows with a hand.
+// What is widest low down is set before what is widest high up, so that rims
+// may reach over low neighbours; one order for all keeps it free of cycles.
+// Beside ware that stands in the kiln already everything comes later.
 func (c *context) needs(s *storey, sp *shelfProblem) {
 	p := &sp.problem
 	p.Need = packing.NewNeeds(p.Kinds)
-	hand := c.limits[layout.HandRoom].Plan
+	hand := c.handRoom()
 	for i, a := range sp.kinds {
 		for j := i; j < len(sp.kinds); j++ {
 			b := sp.kinds[j]
 			gap := c.gapOf(s, a, b)
+			first := c.widestAt(a) <= c.widestAt(b)
 			for pa, partA := range c.kinds[a].body.Solid.Parts {
 				for pb, partB := range c.kinds[b].body.Solid.Parts {
-					need := solid.Need(partA, partB, gap, 0)
-					lower := max(solid.NeedLower(partA, partB, 0), solid.NeedLower(partB, partA, 0)) + hand
-					p.Need.Set(i, pa, j, pb, max(need, lower))
+					lower := solid.NeedLower(partA, partB, 0)
+					other := solid.NeedLower(partB, partA, 0)
+					switch {
+					case c.standing:
+						lower = max(lower, other)
+					case !first:
+						lower = other
+					}
+					p.Need.Set(i, pa, j, pb, max(solid.Need(partA, partB, gap, 0), lower+hand))
 				}
 			}
 		}
 	}
+}
+
+// handRoom is the room for fingers beside a pot that is let down: the rule's,
+// but no more than the gap, so that bisque that may touch can be set touching.
+func (c *context) handRoom() float64 {
+	return max(0, min(c.limits[layout.HandRoom].Plan, c.limits[layout.PotToPot].Plan))
+}
+
+// widestAt is the lowest height at which a kind is as wide as anywhere, mm.
+func (c *context) widestAt(k int) float64 {
+	widest, at := 0.0, 0.0
+	for _, part := range c.kinds[k].body.Solid.Parts {
+		reach := 0.0
+		for _, v := range part.Skeleton {
+			reach = max(reach, plane.Length(v))
+		}
+		for _, z := range part.Profile {
+			if r := reach + z.R; r > widest+plane.Tolerance {
+				widest, at = r, z.Z
+			}
+		}
+	}
+	return at
 }
 
 // obstacles are the posts that stand on the storey, the probes that reach into

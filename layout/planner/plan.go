@@ -1,6 +1,8 @@
 package planner
 
 import (
+	"maps"
+
 	"threepost/layout"
 	"threepost/layout/clearance"
 	"threepost/layout/stacks"
@@ -15,8 +17,13 @@ type Plan struct {
 	Value  float64
 	Whole  float64 // value of the whole ware list
 	Waits  []Wait
-	Seed   uint64
-	Work   int64 // units spent until now
+	Split  string // how the kiln is divided: "two sides"
+	Levels int
+	// Differs is how a further plan differs from the first of Plans.
+	Differs string
+	Pieces  int // of furniture: shelves, posts and what they are made of
+	Seed    uint64
+	Work    int64 // units spent until now
 }
 
 // Wait is a row of ware of which some pots have no place.
@@ -57,47 +64,65 @@ func (s *Search) Best() (*Plan, bool) {
 	if s.best == nil {
 		return nil, false
 	}
-	best := s.evened()
+	var p *Plan
+	s.aside(func() {
+		if s.evenedOf != s.best {
+			s.evenedTo, s.evenedOf = s.evened(s.best), s.best
+		}
+		p = s.planOf(s.evenedTo)
+	})
+	p.Work = s.spent
+	return p, true
+}
+
+// aside does something that does not move the search on: what it spends and
+// learns is forgotten.
+func (s *Search) aside(do func()) {
+	spent, rounds := s.spent, s.rounds
+	capacities, areas := maps.Clone(s.capacities), maps.Clone(s.areaOf)
+	do()
+	s.spent, s.rounds = spent, rounds
+	s.capacities, s.areaOf = capacities, areas
+}
+
+// planOf tells a candidate as a plan.
+func (s *Search) planOf(c *candidate) *Plan {
 	l := s.context.load.Clone()
-	l.Towers = layout.CloneTowers(best.towers)
-	p := &Plan{Load: l, Report: best.report, Seed: s.seed, Work: s.spent}
-	p.Set, p.Of, _ = s.Progress()
+	l.Towers = layout.CloneTowers(c.towers)
+	p := &Plan{Load: l, Report: c.report, Seed: s.seed, Work: s.spent, Split: c.frame.design.division.name, Pieces: c.pieces}
 	for _, k := range s.context.kinds {
 		if k.ware != nil {
+			p.Of += k.ware.Count
 			p.Whole += float64(k.worth * float64(k.ware.Count))
 		}
 	}
 	for _, t := range l.Towers {
+		p.Levels += len(t.Levels)
 		for _, v := range t.Levels {
 			for _, pl := range v.Set {
 				for _, k := range s.context.kinds {
 					if k.ware != nil && k.name == pl.Pot.Ware {
 						p.Value += k.worth
+						p.Set++
 					}
 				}
 			}
 		}
 	}
-	p.Waits = s.waits(best)
-	return p, true
+	p.Waits = s.waits(c)
+	return p
 }
 
-// evened is the best candidate without empty levels and with every level's pots
-// drawn apart, where that passes the check.
-func (s *Search) evened() *candidate {
-	if s.evenedOf == s.best {
-		return s.evenedTo
-	}
-	spent := s.spent
-	lean := s.withoutEmpty(s.best)
+// evened is a candidate without empty levels and with every level's pots drawn
+// apart, where that passes the check.
+func (s *Search) evened(c *candidate) *candidate {
+	lean := s.withoutEmpty(c)
 	f := lean.frame.clone()
 	s.spread(f, spreadWork)
 	out := s.verify(f)
 	if out == nil || lean.beats(out) {
 		out = s.evenedEach(lean)
 	}
-	s.spent = spent // showing a plan does not move the search on
-	s.evenedOf, s.evenedTo = s.best, out
 	return out
 }
 

@@ -18,7 +18,7 @@ import (
 func TestLawEveryPlanPassesTheCheck(t *testing.T) {
 	for _, name := range samples() {
 		t.Run(name, func(t *testing.T) {
-			p := planned(t, sample(t, name), 1, 30000)
+			p := planned(t, sample(t, name), 1, 20000)
 			b := requireSound(t, p)
 			_, cycles := order.Of(b)
 			require.Empty(t, cycles)
@@ -71,10 +71,10 @@ func TestNewcomersVaseStandsBesideTwoStoreys(t *testing.T) {
 // TestLawSameSeedAndWorkGiveTheSameBytes, in one step or in many.
 func TestLawSameSeedAndWorkGiveTheSameBytes(t *testing.T) {
 	for _, name := range []string{"newcomer", "studio"} {
-		a := planned(t, sample(t, name), 3, 15000)
+		a := planned(t, sample(t, name), 3, 8000)
 		s, err := Start(sample(t, name), 3)
 		require.NoError(t, err)
-		for range 15 {
+		for range 8 {
 			s.Step(1000)
 		}
 		b, ok := s.Best()
@@ -88,8 +88,8 @@ func TestLawMoreWorkIsNeverWorse(t *testing.T) {
 	s, err := Start(sample(t, "studio"), 1)
 	require.NoError(t, err)
 	last := 0.0
-	for range 12 {
-		s.Step(5000)
+	for range 8 {
+		s.Step(4000)
 		if p, ok := s.Best(); ok {
 			require.GreaterOrEqual(t, p.Value, last-1e-9)
 			last = p.Value
@@ -206,7 +206,7 @@ func TestLeftOutAsWished(t *testing.T) {
 // TestWatchedConesAreSeen: every watched pack of the samples stands in sight.
 func TestWatchedConesAreSeen(t *testing.T) {
 	for _, name := range []string{"small-round", "studio", "oval", "front-loader"} {
-		p := planned(t, sample(t, name), 1, 30000)
+		p := planned(t, sample(t, name), 1, 15000)
 		for _, c := range p.Load.Cones {
 			require.Equal(t, 1, setOf(p, c.Name), "%s: %s", name, c.Name)
 		}
@@ -292,7 +292,11 @@ func TestPlansReachTheReferences(t *testing.T) {
 			want, err := Value(ref)
 			require.NoError(t, err)
 			require.Positive(t, want)
-			p := planned(t, sample(t, name), 1, 150000)
+			work := int64(40000)
+			if name == "studio" || name == "newcomer" { // the two that are full
+				work = 100000
+			}
+			p := planned(t, sample(t, name), 1, work)
 			got, err := Value(p.Load)
 			require.NoError(t, err)
 			t.Logf("%s: %.1f %% of the reference's value, %d of %d pots set", name, 100*got/want, p.Set, p.Of)
@@ -375,4 +379,19 @@ func TestWaitingWareIsToldWhatWouldLetItIn(t *testing.T) {
 		}
 		require.Positive(t, told, name)
 	}
+}
+
+// TestExplainWhereAConePackWaits: the quick first plan of the studio leaves a
+// pack without sight; it is told, and no furniture is counted out for it.
+func TestExplainWhereAConePackWaits(t *testing.T) {
+	s, err := Start(sample(t, "studio"), 1)
+	require.NoError(t, err)
+	for s.best == nil {
+		s.Step(1)
+	}
+	p, ok := s.Best()
+	require.True(t, ok)
+	waiting := &Plan{Load: p.Load, Value: p.Value, Waits: append(p.Waits, Wait{Ware: p.Load.Cones[0].Name, Count: 1})}
+	s.Explain(waiting)
+	require.Empty(t, waiting.Waits[len(waiting.Waits)-1].LetIn)
 }

@@ -18,7 +18,7 @@ type Search struct {
 	allowed    int64
 	tasks      []task
 	best       *candidate
-	tried      []*candidate // the best of each design, best first
+	tried      []*candidate // the best of each way to stack, best first
 	rounds     int
 	epoch      int // how often the best designs were packed anew
 	idle       int // rounds since the best plan last improved
@@ -56,12 +56,13 @@ type candidate struct {
 // Work of the parts of a search, in units of package packing.
 const (
 	firstWork  = 1500 // the first, quick packing of a design
-	closerWork = 9000 // a second look at the best of them
+	closerWork = 5000 // a second look at the best of them
 	roundWork  = 1200 // one round of improvement
 	spreadWork = 4000 // evening out the final plan
 	giveUp     = 400  // rounds without gain after which the search rests
 	freshStart = 80   // rounds without gain after which the best designs are packed anew
-	closer     = 4    // designs that get a second look
+	mostTries  = 16   // designs that are packed at all
+	closer     = 2    // designs that get a second look
 )
 
 // Start begins a search. It refuses loads that cannot be planned for: no
@@ -118,9 +119,12 @@ func (s *Search) finished() bool {
 }
 
 // allSet says whether every pot has its place.
-func (s *Search) allSet() bool {
+func (s *Search) allSet() bool { return s.holdsAll(s.best) }
+
+// holdsAll says whether every pot has its place in a candidate.
+func (s *Search) holdsAll(c *candidate) bool {
 	n := 0
-	for _, st := range s.best.frame.storeys {
+	for _, st := range c.frame.storeys {
 		n += len(st.set)
 		for _, p := range st.fixed {
 			if p.pot.Ware == "" {
@@ -135,55 +139,84 @@ func (s *Search) allSet() bool {
 	return n >= want
 }
 
-// survey ranks the designs of all divisions and queues the best.
+// survey ranks the designs of all divisions and queues the best: those of each
+// division in turn, with the fittest posts and with others, since the estimate
+// parts like from like better than one division from another.
 func (s *Search) survey() {
+	var groups [][]*design
 	var all []*design
 	divisions := s.context.maker().divisions()
-	for _, dv := range divisions {
-		all = append(all, s.designs(dv, false)...)
-	}
-	for _, dv := range divisions {
-		all = append(all, s.richer(all, s.designs(dv, true))...)
-	}
-	if len(all) == 0 {
-		s.refused = s.whyNone(divisions)
-		return
-	}
-	sort.SliceStable(all, func(i, j int) bool {
-		if all[i].musts != all[j].musts {
-			return all[i].musts > all[j].musts
+	gather := func(d []*design) {
+		groups, all = append(groups, d), append(all, d...)
+		if s.best == nil && len(d) > 0 { // a plan to show while the rest is weighed
+			s.try(d[0])
 		}
-		if all[i].blind != all[j].blind {
-			return all[j].blind
+	}
+	for _, dv := range divisions {
+		s.tasks = append(s.tasks, func() { gather(s.designs(dv, false)) })
+	}
+	for _, dv := range divisions {
+		s.tasks = append(s.tasks, func() { gather(s.richer(all, s.designs(dv, true))) })
+	}
+	s.tasks = append(s.tasks, func() {
+		if len(all) == 0 {
+			s.refused = s.whyNone(divisions)
+			return
 		}
-		return all[i].estimate > all[j].estimate
+		sort.SliceStable(all, func(i, j int) bool { return all[i].before(all[j]) })
+		for i, d := range inTurn(groups, all[0]) {
+			s.tasks = append(s.tasks, func() { s.try(d) })
+			if i%4 == 3 { // little work is to give a fair plan too
+				s.tasks = append(s.tasks, s.betterNow, s.betterNow, s.betterNow)
+			}
+		}
+		s.tasks = append(s.tasks, s.lookCloser)
 	})
-	// The best of every division gets its try, then the best of all.
-	seen := map[*division]bool{}
+}
+
+// betterNow is a round amid the tries.
+func (s *Search) betterNow() {
+	if s.best != nil && !s.allSet() {
+		s.round()
+	}
+}
+
+// before orders designs by what they promise.
+func (d *design) before(e *design) bool {
+	if d.musts != e.musts {
+		return d.musts > e.musts
+	}
+	if d.blind != e.blind {
+		return e.blind
+	}
+	return d.estimate > e.estimate
+}
+
+// inTurn takes designs from all groups in turn, the most promising group first:
+// the best of each, then those that promise nearly as much as the best of all.
+func inTurn(groups [][]*design, best *design) []*design {
+	const nearly = 0.8
+	var order [][]*design
+	for _, g := range groups {
+		if len(g) > 0 {
+			g = append([]*design(nil), g...)
+			sort.SliceStable(g, func(i, j int) bool { return g[i].before(g[j]) })
+			order = append(order, g)
+		}
+	}
+	sort.SliceStable(order, func(i, j int) bool { return order[i][0].before(order[j][0]) })
 	var queue []*design
-	for _, d := range all {
-		if !seen[d.division] {
-			seen[d.division] = true
-			queue = append(queue, d)
+	for n := 0; n < 2*keepDesigns && len(queue) < mostTries; n++ {
+		for i, g := range order {
+			if n >= len(g) || len(queue) >= mostTries || n == 0 && i >= 8 {
+				continue
+			}
+			if d := g[n]; n == 0 || d.musts >= best.musts-1e-9 && d.blind == best.blind && d.estimate >= nearly*best.estimate {
+				queue = append(queue, d)
+			}
 		}
 	}
-	queue = queue[:min(len(queue), 6)]
-	first := map[*design]bool{}
-	for _, d := range queue {
-		first[d] = true
-	}
-	for _, d := range all {
-		if len(queue) >= 24 {
-			break
-		}
-		if !first[d] {
-			queue = append(queue, d)
-		}
-	}
-	for _, d := range queue {
-		s.tasks = append(s.tasks, func() { s.try(d) })
-	}
-	s.tasks = append(s.tasks, s.lookCloser)
+	return queue
 }
 
 // richer are the designs with other than the fittest posts that promise clearly
@@ -230,11 +263,7 @@ func (s *Search) keep(f *frame) {
 	if c == nil {
 		return
 	}
-	s.tried = append(s.tried, c)
-	sort.SliceStable(s.tried, func(i, j int) bool { return s.tried[i].beats(s.tried[j]) })
-	if len(s.tried) > 12 {
-		s.tried = s.tried[:12]
-	}
+	s.note(c)
 	if s.best == nil || c.beats(s.best) {
 		s.best = c
 		s.idle = 0
@@ -302,7 +331,21 @@ func (s *Search) round() {
 	if s.rounds%4 == 3 && len(s.tried) > 1 {
 		pick = 1 + (s.rounds/4)%min(len(s.tried)-1, 3)
 	}
-	f := s.tried[pick].frame.clone()
+	was := s.tried[pick]
+	now := s.repacked(was)
+	if now != nil && now.beats(was) {
+		s.note(now)
+		if now.beats(s.best) {
+			s.best = now
+			s.idle = 0
+		}
+	}
+}
+
+// repacked is a candidate with one or two storeys packed anew, which ones by
+// the number of the round; nil when nothing came of it.
+func (s *Search) repacked(c *candidate) *candidate {
+	f := c.frame.clone()
 	n := len(f.storeys)
 	rest := s.counts()
 	for _, st := range f.storeys {
@@ -317,16 +360,20 @@ func (s *Search) round() {
 	}
 	seed := uint64(1000 + s.rounds*17)
 	a := (s.rounds * 7) % n
-	if s.rounds%2 == 0 || n == 1 {
+	switch {
+	case s.rounds%3 == 2:
+		if !s.squeezeIn(f.storeys[a], rest, seed) {
+			return nil
+		}
+	case s.rounds%2 == 0 || n == 1:
 		s.topUp(f.storeys[a], rest, roundWork, seed)
-	} else {
+	default:
 		b := (a + 1 + (s.rounds/2)%max(n-1, 1)) % n
 		if f.storeys[a].tallest() < f.storeys[b].tallest() {
 			a, b = b, a
 		}
 		before := append([]placed(nil), f.storeys[a].set...)
 		before = append(before, f.storeys[b].set...)
-		keepA, keepB := f.storeys[a].set, f.storeys[b].set
 		for _, p := range before {
 			rest[p.kind]++
 		}
@@ -336,20 +383,25 @@ func (s *Search) round() {
 		s.topUp(f.storeys[a], rest, roundWork/4, seed+2)
 		after := append(append([]placed(nil), f.storeys[a].set...), f.storeys[b].set...)
 		if !s.better(after, before) {
-			f.storeys[a].set, f.storeys[b].set = keepA, keepB
-			return
+			return nil
 		}
 	}
-	was := s.tried[pick]
-	now := s.verify(f)
-	if now != nil && now.beats(was) {
-		s.tried[pick] = now
-		sort.SliceStable(s.tried, func(i, j int) bool { return s.tried[i].beats(s.tried[j]) })
-		if now.beats(s.best) {
-			s.best = now
-			s.idle = 0
+	return s.verify(f)
+}
+
+// squeezeIn sets one more waiting pot on a storey, moving what is loose there:
+// a kind that fits, another one each time.
+func (s *Search) squeezeIn(st *storey, rest []int, seed uint64) bool {
+	if st.sealed {
+		return false
+	}
+	var fit []int
+	for k, kd := range s.context.kinds {
+		if kd.cones == nil && rest[k] > 0 && st.fits(kd.body.Height) {
+			fit = append(fit, k)
 		}
 	}
+	return len(fit) > 0 && s.squeezeOne(st, fit[(s.rounds/3)%len(fit)], seed, roundWork)
 }
 
 // clone copies a frame so that its storeys can be packed anew.

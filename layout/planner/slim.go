@@ -21,7 +21,7 @@ func (s *Search) slim() bool {
 		s.placeCones(g)
 		s.fillAll(g, firstWork, 3)
 		if c := s.verify(g); c != nil && c.beats(s.best) {
-			s.tried = append([]*candidate{c}, s.tried...)
+			s.note(c)
 			s.best = c
 			s.idle = 0
 			return true
@@ -56,6 +56,7 @@ func (s *Search) thinner(f *frame) []*design {
 	var out []*design
 	for _, c := range cuts {
 		d := *f.design
+		d.way = way{}
 		d.lists = append([]list(nil), d.lists...)
 		l := d.lists[c.site]
 		// The storey's own post height goes; the top storey has none, so the

@@ -2,6 +2,7 @@ package planner
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"threepost/geometry/plane"
@@ -27,24 +28,81 @@ func (c *context) heightsFor(n int, bow float64, others bool) []float64 {
 			continue
 		}
 		need := k.body.Height + c.room + bow
-		// The lowest that will do; with others also the lowest of fewer pieces
-		// each: where the first is used up the next still stands.
-		pieces := math.MaxInt
-		for i := sort.SearchFloat64s(made, need-plane.Tolerance); i < len(made) && pieces > 1; i++ {
+		add := func(h float64) {
+			if !seen[h] {
+				seen[h] = true
+				out = append(out, h)
+			}
+		}
+		from := sort.SearchFloat64s(made, need-plane.Tolerance)
+		if from == len(made) {
+			continue
+		}
+		add(made[from])
+		if !others {
+			continue
+		}
+		// Where the lowest is used up the next still stands: the lowest of fewer
+		// pieces each, and the lowest of other pieces.
+		pieces := c.piecesOf(made[from])
+		for i := from + 1; i < len(made) && pieces > 1; i++ {
 			if n := c.piecesOf(made[i]); n < pieces {
 				pieces = n
-				if !seen[made[i]] {
-					seen[made[i]] = true
-					out = append(out, made[i])
-				}
-				if !others {
-					break
-				}
+				add(made[i])
+			}
+		}
+		used := c.rowsOf(made[from])
+		for i, more := from+1, 0; i < len(made) && more < mostOthers; i++ {
+			if rows := c.rowsOf(made[i]); apart(used, rows) {
+				used = append(used, rows...)
+				more++
+				add(made[i])
 			}
 		}
 	}
 	sort.Sort(sort.Reverse(sort.Float64Slice(out)))
 	return thin(out, 16)
+}
+
+// mostOthers is how many heights of other pieces stand in for one.
+const mostOthers = 3
+
+// rowsOf are the rows of posts, by what they are called, that the best make-up
+// of a height takes.
+func (c *context) rowsOf(height float64) []layout.Piece {
+	ways := c.catalogue.MakeUps(height)
+	if len(ways) == 0 {
+		return nil
+	}
+	var out []layout.Piece
+	for _, p := range ways[0] {
+		if !c.load.Furniture.Post(p).Spacer {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// apart says whether two lists have no piece in common.
+func apart(a, b []layout.Piece) bool {
+	for _, p := range b {
+		if slices.Contains(a, p) {
+			return false
+		}
+	}
+	return true
+}
+
+// countedPosts is how many posts of one height are counted out before the
+// stock is asked anyway.
+const countedPosts = 12
+
+// makes says whether n posts of a height can stand at once, as far as that is
+// counted out: false is sure.
+func (c *context) makes(height float64, n int) bool {
+	made := c.madeHeights(min(n, countedPosts))
+	i := sort.SearchFloat64s(made, height-plane.Tolerance)
+	return i < len(made) && made[i] <= height+plane.Tolerance
 }
 
 // piecesOf is the fewest pieces of a post of that height.
@@ -91,9 +149,9 @@ func (c *context) madeHeights(n int) []float64 {
 }
 
 // lists are the ways to divide the height above z, where a tower's first pots
-// stand, with at most `shelves` further shelves of that thickness. They hold
+// stand, with at most `shelves` further shelves of a site. They hold
 // the tallest storey first; the last storey always has room for something.
-func (c *context) lists(z float64, heights []float64, thick float64, shelves int) []list {
+func (c *context) lists(z float64, heights []float64, st *site, shelves int) []list {
 	const most = 4000
 	least := math.Inf(1)
 	for _, k := range c.kinds {
@@ -116,7 +174,13 @@ func (c *context) lists(z float64, heights []float64, thick float64, shelves int
 			return
 		}
 		for i := from; i < len(heights); i++ {
-			if after := rest - heights[i] - thick; after >= least+lid-plane.Tolerance {
+			alike := 1
+			for _, h := range chosen {
+				if h == heights[i] {
+					alike++
+				}
+			}
+			if after := rest - heights[i] - st.kind.Thick; after >= least+lid-plane.Tolerance && c.makes(heights[i], alike*len(st.lines)) {
 				walk(i, after, append(chosen, heights[i]))
 			}
 		}

@@ -227,7 +227,7 @@ func (s *Search) valueOf(ware string) float64 {
 // wouldGo says whether more furniture could help a row at all.
 func (s *Search) wouldGo(ware string) bool {
 	for k, kd := range s.context.kinds {
-		if kd.name == ware {
+		if kd.name == ware && kd.ware != nil { // a cone pack waits for sight, not for furniture
 			_, barred := s.barred[k]
 			_, unstood := s.unstood[k]
 			return !barred && !unstood && len(kd.free) > 0
