@@ -20,10 +20,12 @@ export function Middle({ app }) {
 }
 
 // Strip tells the chosen or held pot's least gap where the gaps are another tab.
+// Over the top view it keeps its place when nothing is chosen: a picture that
+// changed its size under a finger would lose the pot.
 function Strip({ app }) {
-  useApp(app, "held", "chosen");
+  useApp(app, "held", "chosen", "place");
   const { held, chosen } = app;
-  if (!held && !chosen) return null;
+  if (!held && !chosen) return app.view.mode === "3d" ? null : html`<div class="mi-strip"><p class="note">Choose a pot to see its least gap; pull it to move it.</p></div>`;
   const near = (held ?? chosen).nears?.[0];
   const grade = near && near.grade !== "clears" ? near.grade : "ok";
   return html`<div class="mi-strip">${near && html`<${Grade} grade=${grade} />`}<p><b>${held?.title ?? chosen.title}</b> ${held?.sentence || (near ? `${near.word} to ${near.name}` : chosen?.place ?? "")}</p>
