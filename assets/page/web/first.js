@@ -49,11 +49,11 @@ export function First({ app }) {
     setSaid(no);
     if (no) return;
     setBusy(true);
-    const opened = await app.file.openText(got.ok.text, got.ok.title);
-    setBusy(false);
-    if (!opened) return;
+    // The place first: while the file is made the person may have gone on.
     app.pasted = list.trim() ? list : null;
     app.open(list.trim() ? "table" : "load");
+    await app.file.openText(got.ok.text, got.ok.title);
+    setBusy(false);
   }
   const units = (u) => { if (a && u !== a.units) set({ units: u, from: a.units || "mm", ...(touched.current ? {} : { posts: [] }) }); };
   return html`<div class="fi" onDragOver=${(e) => e.preventDefault()} onDrop=${(e) => { e.preventDefault(); openFiles(app, e.dataTransfer.files, setList); }}>

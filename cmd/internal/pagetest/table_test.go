@@ -20,7 +20,7 @@ func TestFromNothingToAPlan(t *testing.T) {
 	b.press("Build my kiln")
 	b.wait(`!!document.querySelector("[data-page]:not([data-page=first]) .plan, [data-page=table], [data-page=load]")`)
 	b.picture("built")
-	b.until(`document.querySelector("#tb-new")`, func() { b.press("Rows") })
+	b.until(`document.querySelector("[data-page=table] #tb-new")`, func() { b.press("Rows") })
 	for _, row := range []string{"8 mugs 100 x 85", "4 bowls 75 x 150", "vase 220 x 110"} {
 		b.click(`#tb-new`)
 		b.do(chromedp.KeyEvent(row))
