@@ -63,3 +63,31 @@ func TestWhatIsAssumed(t *testing.T) {
 	require.Equal(t, 410.0, l.Furniture.Shelves[0].Shape.Across)
 	require.True(t, l.Furniture.Posts[1].Spacer)
 }
+
+// TestPostListsAsTheyAreTyped: a count holds for the heights after it until
+// another count comes, after a comma as after a semicolon.
+func TestPostListsAsTheyAreTyped(t *testing.T) {
+	type owned struct {
+		height float64
+		count  int
+		spacer bool
+	}
+	for text, want := range map[string][]owned{
+		"6 of 13, 25; 6 spacers of 6":        {{13, 6, false}, {25, 6, false}, {6, 6, true}},
+		"9 of 25, 12 of 50, 12 spacers of 6": {{25, 9, false}, {50, 12, false}, {6, 12, true}},
+		"3 posts 11.5 cm, 9; 4 spacers 5":    {{115, 3, false}, {9, 3, false}, {5, 4, true}},
+	} {
+		posts, err := Posts(text, measure.MM)
+		require.NoError(t, err, text)
+		got := []owned{}
+		for _, p := range posts {
+			got = append(got, owned{p.Height, p.Count, p.Spacer})
+		}
+		require.Equal(t, want, got, text)
+	}
+	_, err := Posts("25, 50; 6 of 13", measure.MM)
+	require.ErrorContains(t, err, `"25, 50" is no list of posts`)
+	shelves, err := Shelves("1 full round 520 x 16, 8 half round 520 x 16", measure.MM)
+	require.NoError(t, err)
+	require.Equal(t, []int{1, 8}, []int{shelves[0].Count, shelves[1].Count})
+}

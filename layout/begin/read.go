@@ -76,7 +76,7 @@ func Kiln(text string, units measure.Units) (layout.Kiln, error) {
 }
 
 // shelfForm is a row of the shelf list: count, shape, sizes.
-const shelfForm = `^(\d{1,3})\s+(round|half round|rectangle|oval|half oval)\s+(.+)$`
+const shelfForm = `^(\d{1,3})\s+(?:full\s+)?(round|half round|rectangle|oval|half oval)\s+(.+)$`
 
 // Shelves reads "1 round 410 x 16, 6 half round 410 x 16".
 func Shelves(text string, units measure.Units) ([]layout.ShelfKind, error) {
@@ -117,26 +117,29 @@ func Shelves(text string, units measure.Units) ([]layout.ShelfKind, error) {
 	return out, nil
 }
 
-// postForm is a part of the post list: count, then heights.
+// postForm is a piece of the post list that begins with a count: the first
+// height of those that are owned so often.
 const postForm = `^(\d{1,3})\s+(posts of|spacers of|of|posts|spacers)\s+(.+)$`
 
-// Posts reads "6 of 13, 25, 50; 6 spacers of 6".
+// Posts reads "6 of 13, 25, 50; 6 spacers of 6": each height is owned as often
+// as the last count before it says.
 func Posts(text string, units measure.Units) ([]layout.PostKind, error) {
 	var out []layout.PostKind
 	form := regexp.MustCompile(postForm)
+	count, spacer := 0, false
 	for _, part := range strings.Split(text, ";") {
-		m := form.FindStringSubmatch(strings.TrimSpace(part))
-		if m == nil {
-			return nil, fmt.Errorf("%q is no list of posts; write count and heights, like \"6 of 13, 25, 50\"", strings.TrimSpace(part))
-		}
-		count := 0
-		fmt.Sscanf(m[1], "%d", &count)
-		for _, h := range strings.Split(m[3], ",") {
-			mm, err := measure.ParsePositive(h, units)
+		for i, height := range strings.Split(part, ",") {
+			if m := form.FindStringSubmatch(strings.TrimSpace(height)); m != nil {
+				fmt.Sscanf(m[1], "%d", &count)
+				spacer, height = strings.HasPrefix(m[2], "spacers"), m[3]
+			} else if i == 0 {
+				return nil, fmt.Errorf("%q is no list of posts; write count and heights, like \"6 of 13, 25, 50\"", strings.TrimSpace(part))
+			}
+			mm, err := measure.ParsePositive(height, units)
 			if err != nil {
 				return nil, err
 			}
-			out = append(out, layout.PostKind{Height: mm, Count: count, Spacer: strings.HasPrefix(m[2], "spacers"),
+			out = append(out, layout.PostKind{Height: mm, Count: count, Spacer: spacer,
 				Section: layout.Section{Kind: layout.SquareSection, Width: 38}})
 		}
 	}
