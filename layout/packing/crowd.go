@@ -30,6 +30,7 @@ type crowd struct {
 
 	class []int32
 	table table
+	near  neighbours
 
 	spin      []float64        // scratch: gradient of turns, per radian
 	work      int64            // looks, not yet units
@@ -80,6 +81,7 @@ func (c *crowd) add(kind, want int, at plane.Vec, turn float64, fixed bool) {
 	}
 	c.spin = append(c.spin, 0)
 	c.n++
+	c.near.forget()
 }
 
 // degrees is how many degrees one unit of the turn's variable makes.
@@ -159,6 +161,7 @@ type class struct {
 
 // ask makes the tables for what is asked of the crowd now.
 func (c *crowd) ask(a asked) {
+	c.near.forget()
 	t := &c.table
 	t.classes = t.classes[:0]
 	c.class = c.class[:0]

@@ -16,6 +16,9 @@ func (c *crowd) energy(x, g []float64) float64 {
 		clear(c.spin)
 	}
 	c.work += int64(c.n*(c.n-1)/2 + c.n*(1+len(c.g.blocks)))
+	if !c.near.hold(x) {
+		c.gather(x)
+	}
 	e := 0.0
 	nc := len(c.table.classes)
 	for i := c.fixed; i < c.n; i++ {
@@ -23,8 +26,9 @@ func (c *crowd) energy(x, g []float64) float64 {
 		row := c.table.touch[int(c.class[i])*nc:][:nc]
 		thick := c.thick[i]
 		gx, gy := 0.0, 0.0
-		for j, k := range c.class[:i] {
-			r := row[k]
+		for _, near := range c.near.list[c.near.first[i-c.fixed]:c.near.first[i-c.fixed+1]] {
+			j := int(near)
+			r := row[c.class[j]]
 			dx := xi - x[2*j]
 			if dx >= r || -dx >= r {
 				continue
@@ -201,6 +205,9 @@ func (c *crowd) pushFences(i int, x, g []float64) float64 {
 	kind := &c.g.kinds[c.kind[i]]
 	e := 0.0
 	var buf [1]plane.Vec
+	if kind.thin {
+		return c.pushPoint(i, kind, c.table.depth[k], x, g)
+	}
 	for m := range kind.limits {
 		l := &kind.limits[m]
 		need := c.table.depth[k][m]
@@ -212,6 +219,30 @@ func (c *crowd) pushFences(i int, x, g []float64) float64 {
 				e += p
 				c.twist(i, v, gx, gy, x, g)
 			}
+		}
+	}
+	return e
+}
+
+// pushPoint is pushFences for a point thing.
+func (c *crowd) pushPoint(i int, kind *form, depth []float64, x, g []float64) float64 {
+	e := 0.0
+	at := x[2*i : 2*i+2 : 2*i+2]
+	for m := range kind.limits {
+		areas := c.g.areas[kind.limits[m].Area]
+		f := &c.g.fences[areas[0]]
+		if len(areas) > 1 {
+			var buf [1]plane.Vec
+			f = c.g.home(kind.limits[m].Area, c.part(i, 0, x, &buf))
+		}
+		if f.inside(at[0], at[1], depth[m]) {
+			continue
+		}
+		p, gx, gy := f.push(at[0], at[1], depth[m])
+		if p > 0 {
+			e += p
+			g[2*i] += gx
+			g[2*i+1] += gy
 		}
 	}
 	return e

@@ -59,6 +59,17 @@ func (f *fence) depth(x, y float64) float64 {
 	return d
 }
 
+// inside is a quick look whether a point lies deep enough in a fence that is
+// one disc; false says nothing.
+func (f *fence) inside(x, y, need float64) bool {
+	if !f.plain || len(f.lines) > 0 || len(f.discs) != 1 {
+		return false
+	}
+	c := &f.discs[0]
+	dx, dy, r := x-c.x, y-c.y, c.r-need
+	return r > 0 && float64(dx*dx)+float64(dy*dy) <= float64(r*r)
+}
+
 // push is the energy of a point that should lie at least need deep, and its
 // gradient.
 func (f *fence) push(x, y, need float64) (e, gx, gy float64) {

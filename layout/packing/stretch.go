@@ -241,6 +241,12 @@ func (s *stretcher) bears() float64 {
 func (s *stretcher) bearsPair(i, j int, b *burden) {
 	c := s.c
 	level := math.Max(s.levelOf(i), s.levelOf(j))
+	if !c.thick[i] && !c.thick[j] {
+		if need := c.g.p.Need[c.kind[i]][0][c.kind[j]][0]; !math.IsInf(need, -1) {
+			b.note(plane.Hypot(c.x[2*i]-c.x[2*j], c.x[2*i+1]-c.x[2*j+1]), need, 1, level)
+		}
+		return
+	}
 	var bi, bj [1]plane.Vec
 	for p, row := range c.g.p.Need[c.kind[i]] {
 		for q, need := range row[c.kind[j]] {
