@@ -45,6 +45,40 @@ func TestTrapTallestFirst(t *testing.T) {
 	require.GreaterOrEqual(t, setOf(p, "bowl"), 14)
 }
 
+// The vase that must go is set, though bowls in its stead are worth more.
+func TestTrapAMustThatIsWorthLess(t *testing.T) {
+	vase := cylinder("vase", 1, 240, 90)
+	vase.Must = layout.MustGo
+	l := single(410, 325, 3, map[float64]int{25: 3, 100: 6}, vase, cylinder("bowl", 21, 82, 100))
+	p := planned(t, l, 1, 20000)
+	requireSound(t, p)
+	require.Equal(t, 1, setOf(p, "vase"))
+	s := searched(t, l, 1, 20000)
+	poor, rich := *s.best, *s.best
+	poor.value, rich.value = 0.1, 1e6
+	poor.musts++
+	require.True(t, poor.beats(&rich))
+	require.False(t, rich.beats(&poor))
+}
+
+// Ware that fumes and ware that takes colour from fume: a level for each, and
+// all go in.
+func TestTrapFumesApart(t *testing.T) {
+	red, white := cylinder("red", 7, 82, 100), cylinder("white", 7, 82, 100)
+	red.Flags.Fuming, white.Flags.FumeShy = true, true
+	l := single(410, 275, 2, map[float64]int{25: 3, 100: 3}, red, white)
+	p := planned(t, l, 1, 6000)
+	b := requireSound(t, p)
+	require.GreaterOrEqual(t, p.Set, 13)
+	for i := range b.Levels {
+		kinds := map[string]bool{}
+		for _, j := range b.Levels[i].Pots {
+			kinds[b.Pots[j].Pot.Ware] = true
+		}
+		require.Len(t, kinds, 1)
+	}
+}
+
 // One bottle among twenty mugs: whole levels would all be as high as the
 // bottle, or it waits; on half shelves it stands beside two storeys of mugs.
 func TestTrapOneBottleAmongTwentyMugs(t *testing.T) {
