@@ -325,3 +325,38 @@ func TestSmallLoadsAgainstBruteForce(t *testing.T) {
 		require.Positive(t, want)
 	}
 }
+
+// Tall ware stands low, and high where that is wished for.
+func TestTallWareStandsLowOrHighAsWished(t *testing.T) {
+	for _, tt := range []struct {
+		wish layout.TallWare
+		at   float64
+	}{{"", 40}, {layout.TallLow, 40}, {layout.TallHigh, 25 + 15 + 100 + 15}} {
+		l := single(410, 25+15+200+15+100+15+88+25, 3, map[float64]int{25: 3, 100: 3, 200: 3},
+			cylinder("vase", 5, 185, 100), cylinder("bowl", 14, 86, 100))
+		l.Wishes.Tall = tt.wish
+		b := requireSound(t, planned(t, l, 1, 8000))
+		vases := 0
+		for i := range b.Pots {
+			if b.Pots[i].Pot.Ware == "vase" {
+				vases++
+				require.InDelta(t, tt.at, b.Pots[i].Z, 1e-6, "wish %q", tt.wish)
+			}
+		}
+		require.Equal(t, 5, vases)
+	}
+}
+
+// What goes on one shelf is not spread over four: a plan that sets all does with
+// the least furniture.
+func TestFewShelvesWhereFewSuffice(t *testing.T) {
+	l := single(410, 600, 4, map[float64]int{25: 3, 100: 9}, cylinder("cup", 5, 80, 80))
+	p := planned(t, l, 1, 20000)
+	b := requireSound(t, p)
+	require.Equal(t, 5, p.Set)
+	require.Len(t, b.Levels, 1)
+	p = planned(t, sample(t, "small-round"), 1, 40000)
+	require.Equal(t, p.Of, p.Set)
+	require.LessOrEqual(t, p.Pieces, 45)
+	t.Logf("%d pieces on %d levels", p.Pieces, p.Levels)
+}
