@@ -111,7 +111,7 @@ func bar(r record, tenth bool) float64 {
 	case r.family == "one-to-n" && tenth && r.n <= 20:
 		return 1.2
 	case r.family == "one-to-n" && tenth:
-		return 3
+		return 4
 	case r.family == "one-to-n" && r.n <= 15:
 		return 0.01
 	case r.family == "one-to-n" && r.n <= 20:
