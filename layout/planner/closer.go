@@ -144,17 +144,7 @@ func (s *Search) counted(f *frame) []int {
 // press lets waiting pots onto the storeys of a frame, dearest first, so that
 // no row loses a pot.
 func (s *Search) press(f *frame) {
-	rest := s.counts()
-	for _, st := range f.storeys {
-		for _, p := range st.set {
-			rest[p.kind]--
-		}
-		for _, p := range st.fixed {
-			if p.pot.Ware == "" {
-				rest[p.kind]--
-			}
-		}
-	}
+	rest := s.unset(f)
 	var order []int
 	for k, kd := range s.context.kinds {
 		if kd.ware != nil && rest[k] > 0 {

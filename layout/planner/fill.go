@@ -17,17 +17,7 @@ func (s *Search) fillAll(f *frame, work int64, seed uint64) {
 		order[i] = i
 	}
 	sort.SliceStable(order, func(a, b int) bool { return f.storeys[order[a]].tallest() > f.storeys[order[b]].tallest() })
-	rest := s.counts()
-	for _, st := range f.storeys {
-		for _, p := range st.set {
-			rest[p.kind]--
-		}
-		for _, p := range st.fixed {
-			if p.pot.Ware == "" {
-				rest[p.kind]--
-			}
-		}
-	}
+	rest := s.unset(f)
 	each := max(work/int64(2*len(order)+1), 1)
 	for n, i := range order {
 		st := f.storeys[i]
@@ -98,6 +88,22 @@ func (s *Search) counts() []int {
 		out[k] = len(kd.free)
 	}
 	return out
+}
+
+// unset is how many pots of each kind have no place on a frame.
+func (s *Search) unset(f *frame) []int {
+	rest := s.counts()
+	for _, st := range f.storeys {
+		for _, p := range st.set {
+			rest[p.kind]--
+		}
+		for _, p := range st.fixed {
+			if p.pot.Ware == "" {
+				rest[p.kind]--
+			}
+		}
+	}
+	return rest
 }
 
 // fillStorey packs a storey anew with the wants beside what is fixed on it, and

@@ -242,7 +242,6 @@ func (s *Search) restacked(f *frame, stacks []stackOf) *candidate {
 	if now == nil {
 		return nil
 	}
-	left := s.counts()
 	var failed []int
 	settle := func(from, to int) bool {
 		set, ok := carried(f.storeys[from].set, f.storeys[from].site, g.storeys[to].site)
@@ -280,13 +279,7 @@ func (s *Search) restacked(f *frame, stacks []stackOf) *candidate {
 			return nil
 		}
 	}
-	for _, st := range g.storeys {
-		for _, set := range [][]placed{st.set, st.fixed} {
-			for _, p := range set {
-				left[p.kind]--
-			}
-		}
-	}
+	left := s.unset(g)
 	for _, to := range failed {
 		s.topUp(g.storeys[to], left, finishWork, 11)
 	}

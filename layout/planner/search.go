@@ -347,17 +347,7 @@ func (s *Search) round() {
 func (s *Search) repacked(c *candidate) *candidate {
 	f := c.frame.clone()
 	n := len(f.storeys)
-	rest := s.counts()
-	for _, st := range f.storeys {
-		for _, p := range st.set {
-			rest[p.kind]--
-		}
-		for _, p := range st.fixed {
-			if p.pot.Ware == "" {
-				rest[p.kind]--
-			}
-		}
-	}
+	rest := s.unset(f)
 	seed := uint64(1000 + s.rounds*17)
 	a := (s.rounds * 7) % n
 	switch {
