@@ -17,8 +17,10 @@ type design struct {
 	lists    []list    // one per site
 	estimate float64   // the value it may hold, by area
 	musts    float64
-	way      way  // as a potter sees it, once asked for
-	blind    bool // no order of the storeys shows the watched cones
+	way      way     // as a potter sees it, once asked for
+	blind    bool    // no order of the storeys shows the watched cones
+	bare     *frame  // standing, without pots, once asked for
+	mixed    float64 // the most that patterns chosen for it promised
 }
 
 // demand is the posts a design needs: heights and how many of each.
@@ -91,6 +93,7 @@ const (
 	mostLists    = 260
 	mostEstimate = 70000
 	keepDesigns  = 10
+	keepField    = 30
 )
 
 // designs are the best designs of a division by estimate that the furniture
@@ -123,7 +126,7 @@ func (s *Search) designs(dv *division, others bool) []*design {
 	})
 	var kept, blind []*design
 	for i, d := range all {
-		if len(kept) >= keepDesigns || i >= 2500 || d.estimate < 0.85*all[0].estimate && len(kept)+len(blind) > 0 {
+		if len(kept) >= keepField || i >= 2500 || d.estimate < 0.85*all[0].estimate && len(kept)+len(blind) > 0 {
 			break
 		}
 		s.spent++
@@ -140,7 +143,11 @@ func (s *Search) designs(dv *division, others bool) []*design {
 			kept = append(kept, d)
 		}
 	}
-	return append(kept, blind...)
+	s.field = append(s.field, kept...)
+	if len(kept) == 0 {
+		s.field = append(s.field, blind...)
+	}
+	return append(kept[:min(len(kept), keepDesigns)], blind...)
 }
 
 // blind says whether no order of a design's storeys brings the watched cone

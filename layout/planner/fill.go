@@ -114,6 +114,7 @@ func (s *Search) fillStorey(st *storey, wants map[int]int, work int64, seed uint
 	}
 	s.spent += res.Work
 	fresh := s.placedOf(sp, res)
+	s.enter(st, fresh)
 	if s.better(fresh, st.set) {
 		st.set = fresh
 	}
@@ -208,6 +209,7 @@ func (s *Search) addBeside(st *storey, wants map[int]int, work int64, seed uint6
 	}
 	s.spent += res.Work
 	st.set = append(st.set, s.placedOf(sp, res)...)
+	s.enter(st, st.set)
 }
 
 // partFume keeps ware that takes colour from fume off a storey that has, or is

@@ -34,6 +34,12 @@ type Search struct {
 	evenedOf   *candidate  // the candidate that evenedTo was made from
 	evenedTo   *candidate
 
+	pool   pool      // patterns packed so far
+	prices []float64 // of a pot of each kind, when patterns are chosen
+	debt   int       // work of choosing that makes no whole unit yet
+	field  []*design // that patterns are chosen for
+	mixes  int       // frames built of chosen patterns
+
 	binBuf   []bin
 	restBuf  []float64
 	orderBuf []int
@@ -84,7 +90,8 @@ func Start(l *layout.Load, seed uint64) (*Search, error) {
 // newSearch is a search that has nothing to do yet.
 func newSearch(c *context, seed uint64) *Search {
 	return &Search{context: c, seed: seed, barred: map[int]string{}, unstood: map[int]string{},
-		capacities: map[capacityKey]int{}, areaOf: map[string][]float64{}}
+		capacities: map[capacityKey]int{}, areaOf: map[string][]float64{},
+		pool: pool{of: map[class][]*pattern{}, seen: map[string]bool{}}}
 }
 
 // Step does about that many units of work more. It reports whether the search
@@ -167,10 +174,10 @@ func (s *Search) survey() {
 		for i, d := range inTurn(groups, all[0]) {
 			s.tasks = append(s.tasks, func() { s.try(d) })
 			if i%4 == 3 { // little work is to give a fair plan too
-				s.tasks = append(s.tasks, s.betterNow, s.betterNow, s.betterNow)
+				s.tasks = append(s.tasks, s.mix, s.betterNow)
 			}
 		}
-		s.tasks = append(s.tasks, s.lookCloser)
+		s.tasks = append(s.tasks, s.lookCloser, s.mix)
 	})
 }
 
@@ -248,11 +255,11 @@ func (s *Search) whyNone(divisions []*division) string {
 
 // try packs a design quickly and keeps it as a candidate.
 func (s *Search) try(d *design) {
-	f, err := s.erect(d)
+	bare, err := s.bare(d)
 	if err != nil {
 		return
 	}
-	s.placeCones(f)
+	f := bare.clone()
 	s.fillAll(f, firstWork, 1)
 	s.keep(f)
 }
@@ -264,6 +271,8 @@ func (s *Search) keep(f *frame) {
 		return
 	}
 	s.note(c)
+	s.gather(c.frame)
+	c.frame.design.mixed = max(c.frame.design.mixed, c.value+float64((mustWeight-1)*c.musts))
 	if s.best == nil || c.beats(s.best) {
 		s.best = c
 		s.idle = 0
@@ -327,12 +336,19 @@ func (s *Search) round() {
 		s.lookCloser()
 		return
 	}
+	if s.rounds%10 == 0 {
+		s.mix()
+		return
+	}
 	pick := 0
 	if s.rounds%4 == 3 && len(s.tried) > 1 {
 		pick = 1 + (s.rounds/4)%min(len(s.tried)-1, 3)
 	}
 	was := s.tried[pick]
 	now := s.repacked(was)
+	if now != nil {
+		s.gather(now.frame)
+	}
 	if now != nil && now.beats(was) {
 		s.note(now)
 		if now.beats(s.best) {
@@ -361,6 +377,8 @@ func (s *Search) repacked(c *candidate) *candidate {
 	seed := uint64(1000 + s.rounds*17)
 	a := (s.rounds * 7) % n
 	switch {
+	case s.rounds%3 == 1 && !f.kept:
+		return s.pricedAnew(c, (s.rounds/3)%n, seed)
 	case s.rounds%3 == 2:
 		if !s.squeezeIn(f.storeys[a], rest, seed) {
 			return nil

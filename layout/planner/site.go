@@ -20,7 +20,8 @@ type site struct {
 	outline  plane.Outline
 	beside   []plane.Outline // further shelves of the same level
 	lines    []layout.Line
-	sibling  int // an earlier site of the same shape: their capacities are alike
+	sibling  int   // an earlier site of the same shape: their capacities are alike
+	like     *site // that site; nil where there is none
 	marked   string
 	neighbor bool // another tower stands beside it
 }
@@ -166,7 +167,7 @@ func (m *maker) halfPairs() [][]*site {
 				pair = append(pair, s)
 			}
 			if len(pair) == 2 {
-				pair[1].sibling = 0
+				pair[1].sibling, pair[1].like = 0, pair[0]
 				out = append(out, pair)
 				break
 			}
@@ -223,7 +224,7 @@ func (m *maker) grid(k *layout.ShelfKind, group int, o plane.Outline, turn float
 			s := &site{name: gridName(c, cols, r, rows), kind: k, stock: k.Count, group: group, outline: posed,
 				shelf: layout.ShelfAt{Kind: k.Name, At: at, Turn: turn}, sibling: -1, neighbor: true}
 			if len(d.sites) > 0 {
-				s.sibling = 0
+				s.sibling, s.like = 0, d.sites[0]
 			}
 			s.lines = m.boxLines(posed)
 			if s.lines == nil {
