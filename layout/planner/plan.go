@@ -116,14 +116,14 @@ func (s *Search) planOf(c *candidate) *Plan {
 // evened is a candidate without empty levels and with every level's pots drawn
 // apart, where that passes the check.
 func (s *Search) evened(c *candidate) *candidate {
-	lean := s.withoutEmpty(c)
+	lean := s.tidied(s.withoutEmpty(c))
 	f := lean.frame.clone()
 	s.spread(f, spreadWork)
 	out := s.verify(f)
 	if out == nil || lean.beats(out) {
 		out = s.evenedEach(lean)
 	}
-	return out
+	return s.straight(out)
 }
 
 // evenedEach draws the storeys apart one by one and keeps those that pass.
