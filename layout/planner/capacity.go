@@ -9,7 +9,7 @@ import (
 )
 
 // capacityWork is what one count of alike pots on a bare shelf may cost.
-const capacityWork = 60
+const capacityWork = 20
 
 // capacityKey names a count: how many pots of a kind a site takes alone.
 type capacityKey struct {
@@ -33,7 +33,7 @@ func (s *Search) capacity(st *site, k int, deep bool) int {
 		return n
 	}
 	// Ask for as many as the shelf could hold by area, to see what it takes.
-	count := min(200, int(st.outline.Area()/planArea(c.kinds[k].body))+2)
+	count := min(200, int(st.area()/planArea(c.kinds[k].body))+2)
 	sp := c.problemOf(probe, map[int]int{k: count}, nil)
 	res, err := packing.Fill(sp.problem, s.seed, capacityWork)
 	n := 0
@@ -58,7 +58,7 @@ func (c *context) manyByArea(st *site, k int) int {
 	part := c.kinds[k].body.Solid.Parts[0]
 	r := part.Profile.Max() + c.limits[layout.PotToPot].Plan/2
 	area := part.Skeleton.Area() + float64(part.Skeleton.Perimeter()*r) + float64(math.Pi*float64(r*r))
-	if n := int(float64(manyCover*st.outline.Area()) / area); n > manyPots {
+	if n := int(float64(manyCover*st.area()) / area); n > manyPots {
 		return n
 	}
 	return 0

@@ -17,9 +17,10 @@ type design struct {
 	lists    []list    // one per site
 	estimate float64   // the value it may hold, by area
 	musts    float64
-	way      way     // as a potter sees it, once asked for
-	blind    bool    // no order of the storeys shows the watched cones
-	bare     *frame  // standing, without pots, once asked for
+	way      way    // as a potter sees it, once asked for
+	blind    bool   // no order of the storeys shows the watched cones
+	bare     *frame // standing, without pots, once asked for
+	tried    bool
 	mixed    float64 // the most that patterns chosen for it promised
 }
 
@@ -91,7 +92,7 @@ func (c *context) postsFit(d *design) bool {
 // Most designs of one division that are estimated, and that are kept.
 const (
 	mostLists    = 260
-	mostEstimate = 70000
+	mostEstimate = 50000
 	keepDesigns  = 10
 	keepField    = 30
 )

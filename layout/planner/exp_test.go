@@ -3,63 +3,69 @@ package planner
 import (
 	"fmt"
 	"os"
+	"syscall"
 	"testing"
 	"time"
 
 	"github.com/stretchr/testify/require"
+
+	"threepost/layout"
 )
 
-func TestExpDesign(t *testing.T) {
-	name := os.Getenv("EXP")
-	l := sample(t, name)
-	if os.Getenv("CROWD") != "" {
-		l = crowded(l, map[string]float64{"studio": 1.5}[name]+2)
+func cpu() time.Duration {
+	var r syscall.Rusage
+	syscall.Getrusage(syscall.RUSAGE_SELF, &r)
+	return time.Duration(r.Utime.Nano())
+}
+
+func TestExp(t *testing.T) {
+	seeds := uint64(3)
+	fmt.Sscan(os.Getenv("SEEDS"), &seeds)
+	works := []int64{10000, 30000, 100000}
+	type row struct {
+		name string
+		load *layout.Load
+		ref  float64
 	}
-	s, err := Start(l, 1)
-	require.NoError(t, err)
-	t0 := time.Now()
-	for len(s.tasks) > 0 {
-		n := len(s.tasks)
-		before, b := s.spent, s.worthSet()
-		task := s.tasks[0]
-		s.tasks = s.tasks[1:]
-		task()
-		if s.spent-before > 100 {
-			t.Logf("tasks %d spent %d (+%d) best %.2f -> %.2f  %v", n, s.spent, s.spent-before, b, s.worthSet(), time.Since(t0))
-		}
+	rows := []row{
+		{"studio", sample(t, "studio"), 80.085},
+		{"studio crowded", crowded(sample(t, "studio"), 3.5), 93.393},
+		{"newcomer crowded", crowded(sample(t, "newcomer"), 2), 19.923},
+		{"oval crowded", crowded(sample(t, "oval"), 2), 97.462},
+		{"front crowded", crowded(sample(t, "front-loader"), 2), 244.257},
+		{"planted 6", plant(t, 6).load, 0},
+		{"planted 17", plant(t, 17).load, 0},
 	}
-	say := func() {
-		for i, c := range s.tried {
-			if i > 8 {
-				break
+	total := make([]float64, len(works))
+	for _, r := range rows {
+		if r.ref == 0 {
+			for _, w := range r.load.Ware {
+				_ = w
 			}
-			w := s.way(c)
-			t.Logf("  %d: musts %.2f value %.3f watch %d est %.3f %s %s", i, c.musts, c.value, c.watch, c.frame.design.estimate, w.split, w.heights)
+			c, err := newContext(r.load)
+			require.NoError(t, err)
+			for _, k := range c.kinds {
+				r.ref += k.worth * float64(len(k.free))
+			}
 		}
-	}
-	say()
-	s.allowed = s.spent
-	for range 6 {
-		s.Step(150000)
-		t.Logf("spent %d best %.3f %v", s.spent, s.worthSet(), time.Since(t0))
-		say()
-	}
-	_ = fmt.Sprint
-	// the best design alone
-	d := s.best.frame.design
-	for seed := uint64(11); seed < 16; seed++ {
-		q := newSearch(s.context, seed)
-		f, err := q.erect(d)
-		require.NoError(t, err)
-		q.placeCones(f)
-		q.fillAll(f, 1500, 1)
-		q.keep(f)
-		v0 := q.worthSet()
-		line := fmt.Sprintf("quick %.2f", v0)
-		for range 4 {
-			q.Step(10000)
-			line += fmt.Sprintf("  %d: %.3f", q.spent, q.worthSet())
+		t0 := cpu()
+		sums := make([]float64, len(works))
+		for seed := uint64(1); seed <= seeds; seed++ {
+			s, err := Start(r.load.Clone(), seed)
+			require.NoError(t, err)
+			done := int64(0)
+			for i, w := range works {
+				s.Step(w - done)
+				done = w
+				sums[i] += s.worthSet() / r.ref / float64(seeds)
+			}
 		}
-		t.Log(line)
+		line := fmt.Sprintf("%-18s", r.name)
+		for i, v := range sums {
+			line += fmt.Sprintf("  %.4f", v)
+			total[i] += v / float64(len(rows))
+		}
+		t.Log(line, (cpu() - t0).Round(time.Millisecond))
 	}
+	t.Logf("mean %.4f", total)
 }

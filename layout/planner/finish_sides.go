@@ -34,14 +34,15 @@ func (s *Search) sidesEvened(c *candidate) *candidate {
 	bar := s.lopsided(c.frame, stacks) - worthMoving
 	for _, next := range s.nearlyEven(c.frame, s.even(c.frame, stacks), bar) {
 		now := s.restacked(c.frame, next)
-		for again := 0; now != nil && !asGood(now, c) && again < restackRounds; again++ {
-			s.rounds++
-			if next := s.repacked(now); next != nil && next.beats(now) {
-				now = next
-			}
+		if now == nil {
+			continue
 		}
-		if asGood(now, c) {
-			return now
+		w := &walk{at: now, best: now}
+		for again := 0; !asGood(w.best, c) && again < restackRounds; again++ {
+			s.step(w)
+		}
+		if asGood(w.best, c) {
+			return w.best
 		}
 	}
 	return c

@@ -8,11 +8,10 @@ import (
 
 // Figures of mixing patterns into new plans.
 const (
-	mostField  = 60  // designs that patterns are chosen for
-	mixWork    = 700 // filling up one frame of chosen patterns
-	mixEach    = 3   // frames built of one look over the field
-	retry      = 1.002
-	pricedWork = 500 // packing one storey at prices
+	mostField = 60  // designs that patterns are chosen for
+	mixWork   = 700 // filling up one frame of chosen patterns
+	mixEach   = 3   // frames built of one look over the field
+	retry     = 1.002
 )
 
 // mix chooses patterns for the designs of the field and builds those that
@@ -101,82 +100,16 @@ func (s *Search) realize(d *design, c choice) {
 // on which something still would stand.
 func (s *Search) fillGaps(f *frame, order, rest []int) {
 	seed := uint64(5000 + 31*s.mixes)
-	each := max(mixWork/int64(len(order)), 1)
 	for n, i := range order {
-		st := f.storeys[i]
-		if wants := s.wantsOn(st, rest); len(wants) > 0 {
-			had := len(st.set)
-			for _, p := range st.set {
-				wants[p.kind]++
-			}
-			s.addBeside(st, wants, each/2, seed+uint64(n))
-			for _, p := range st.set[had:] {
-				rest[p.kind]--
-			}
-		}
+		s.fillGap(f.storeys[i], rest, seed+uint64(n))
 	}
-	for n, i := range order {
-		if len(s.wantsOn(f.storeys[i], rest)) > 0 {
-			s.topUp(f.storeys[i], rest, each, seed+100+uint64(n))
-		}
-	}
-}
-
-// wantsOn are the pots of rest that a storey takes by their height.
-func (s *Search) wantsOn(st *storey, rest []int) map[int]int {
-	wants := map[int]int{}
-	for k, kd := range s.context.kinds {
-		if kd.cones == nil && rest[k] > 0 && st.fits(kd.body.Height) {
-			wants[k] = rest[k]
-		}
-	}
-	return wants
-}
-
-// priced is one round of pricing for a candidate: a storey is packed with
-// whatever is worth most at the prices of the pots, and then the patterns of
-// the whole are chosen anew. It is nil when nothing came of it.
-func (s *Search) pricedAnew(c *candidate, at int, seed uint64) *candidate {
-	d := c.frame.design
-	bare, err := s.bare(d)
-	if err != nil {
-		return nil
-	}
-	avail := s.availFor(bare)
-	s.choose(bare.storeys, avail)
-	s.fillPriced(bare.clone().storeys[at], avail, s.prices, seed)
-	ch := s.choose(bare.storeys, avail)
-	if ch.worth <= c.value+float64((mustWeight-1)*c.musts)+1e-9 {
-		return nil
-	}
-	f := bare.clone()
-	order := tallestFirst(f.storeys)
-	for _, i := range order {
-		if ch.picks[i] != nil {
-			s.adopt(f.storeys[i], ch.picks[i], avail)
-		}
-	}
-	s.mixes++
-	s.fillGaps(f, order, avail)
-	return s.verify(f)
-}
-
-// fillPriced packs a storey with what is worth most at the prices, for the pool
-// alone.
-func (s *Search) fillPriced(st *storey, avail []int, prices []float64, seed uint64) {
-	wants := s.wantsOn(st, avail)
-	if st.sealed || len(wants) == 0 {
-		return
-	}
-	s.partFume(st, wants)
-	s.packed(st, wants, pricedWork, seed, func(k int) float64 { return 1 - prices[k]/s.context.weight(k) })
 }
 
 // packed is a storey packed from nothing with the wants, each kind worth so
-// many times its value.
+// many times its value; nil: just that.
 func (s *Search) packed(st *storey, wants map[int]int, work int64, seed uint64, times func(kind int) float64) []placed {
 	sp := s.context.problemOf(st, wants, st.fixed)
-	for i := range sp.problem.Wants {
+	for i := 0; i < len(sp.problem.Wants) && times != nil; i++ {
 		w := &sp.problem.Wants[i]
 		w.Value = float64(w.Value * max(0.02, times(sp.kinds[w.Kind])))
 	}

@@ -43,6 +43,8 @@ type pool struct {
 	serial int
 }
 
+func newPool() pool { return pool{of: map[class][]*pattern{}, seen: map[string]bool{}} }
+
 // mostPatterns is how many patterns of one class are held.
 const mostPatterns = 90
 
@@ -58,7 +60,7 @@ func (s *Search) gather(f *frame) {
 
 // enter puts pots that stand well on a storey into the pool.
 func (s *Search) enter(st *storey, set []placed) {
-	if len(set) == 0 || s.pool.of == nil {
+	if len(set) == 0 {
 		return
 	}
 	p := &pattern{site: st.site, counts: make([]int, len(s.context.kinds))}

@@ -23,7 +23,8 @@ type site struct {
 	sibling  int   // an earlier site of the same shape: their capacities are alike
 	like     *site // that site; nil where there is none
 	marked   string
-	neighbor bool // another tower stands beside it
+	covers   float64 // area of its outline, mm2, once asked for
+	neighbor bool    // another tower stands beside it
 }
 
 // mark tells sites apart by what stands where, whatever load they come from.
@@ -32,6 +33,14 @@ func (s *site) mark() string {
 		s.marked = fmt.Sprint(s.shelf, s.lines)
 	}
 	return s.marked
+}
+
+// area is the area of the site's shelf, mm2.
+func (s *site) area() float64 {
+	if s.covers == 0 {
+		s.covers = s.outline.Area()
+	}
+	return s.covers
 }
 
 // division is a way to divide the kiln: an optional base whose last level
