@@ -24,6 +24,9 @@ type Plan struct {
 	Pieces  int // of furniture: shelves, posts and what they are made of
 	Seed    uint64
 	Work    int64 // units spent until now
+
+	way   way
+	musts float64
 }
 
 // Wait is a row of ware of which some pots have no place.
@@ -91,7 +94,8 @@ func (s *Search) aside(do func()) {
 func (s *Search) planOf(c *candidate) *Plan {
 	l := s.context.load.Clone()
 	l.Towers = layout.CloneTowers(c.towers)
-	p := &Plan{Load: l, Report: c.report, Seed: s.seed, Work: s.spent, Split: c.frame.design.division.name, Pieces: c.pieces}
+	p := &Plan{Load: l, Report: c.report, Seed: s.seed, Work: s.spent, Split: c.frame.design.division.name, Pieces: c.pieces,
+		way: s.way(c), musts: c.musts}
 	for _, k := range s.context.kinds {
 		if k.ware != nil {
 			p.Of += k.ware.Count
