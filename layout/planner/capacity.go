@@ -9,7 +9,7 @@ import (
 )
 
 // capacityWork is what one count of alike pots on a bare shelf may cost.
-const capacityWork = 20
+const capacityWork = 60
 
 // capacityKey names a count: how many pots of a kind a site takes alone.
 type capacityKey struct {

@@ -92,7 +92,7 @@ func (c *context) postsFit(d *design) bool {
 // Most designs of one division that are estimated, and that are kept.
 const (
 	mostLists    = 260
-	mostEstimate = 50000
+	mostEstimate = 70000
 	keepDesigns  = 10
 	keepField    = 30
 )

@@ -96,10 +96,10 @@ const racers = 6
 
 // tryNext packs the next design of the queue.
 func (s *Search) tryNext() {
-	if len(s.queue) == 0 || s.best != nil && s.allSet() {
+	if len(s.queue) == 0 {
 		return
 	}
 	d := s.queue[0]
 	s.queue = s.queue[1:]
-	s.try(d)
+	s.try(d, firstWork)
 }

@@ -63,6 +63,7 @@ type candidate struct {
 
 // Work of the parts of a search, in units of package packing.
 const (
+	quickWork  = 300  // the very first packing of all
 	firstWork  = 1500 // the first, quick packing of a design
 	closerWork = 5000 // filling round what stays
 	roundWork  = 1200 // one more pot squeezed in
@@ -156,11 +157,16 @@ func (s *Search) survey() {
 	var groups [][]*design
 	divisions := s.context.maker().divisions()
 	for _, dv := range divisions {
-		s.tasks = append(s.tasks, func() { groups = append(groups, s.designs(dv, false)) })
+		s.tasks = append(s.tasks, func() {
+			d := s.designs(dv, false)
+			if groups = append(groups, d); s.best == nil && len(d) > 0 { // a plan to show while the rest is weighed
+				s.try(d[0], quickWork)
+			}
+		})
 	}
 	s.tasks = append(s.tasks, func() {
 		s.queueUp(groups)
-		s.tryNext() // a plan to show while the rest is weighed
+		s.tryNext()
 	})
 	for _, dv := range divisions {
 		s.tasks = append(s.tasks, func() {
@@ -269,14 +275,14 @@ func (s *Search) whyNone(divisions []*division) string {
 }
 
 // try packs a design quickly and keeps it as a candidate.
-func (s *Search) try(d *design) {
-	d.tried = true
+func (s *Search) try(d *design, work int64) {
+	d.tried = work >= firstWork
 	bare, err := s.bare(d)
 	if err != nil {
 		return
 	}
 	f := bare.clone()
-	s.fillAll(f, firstWork, 1)
+	s.fillAll(f, work, 1)
 	s.keep(f)
 }
 

@@ -374,7 +374,7 @@ func TestSlimTakesALevelAway(t *testing.T) {
 	}
 	require.NotNil(t, most)
 	require.Len(t, most.lists[0].heights, 3)
-	s.try(most)
+	s.try(most, firstWork)
 	require.Len(t, s.best.frame.storeys, 4)
 	for s.slim() {
 	}
