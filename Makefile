@@ -7,7 +7,10 @@ export CGO_ENABLED = 0
 VERSION ?= $(shell git describe --always --dirty 2>/dev/null || echo unknown)
 SAMPLE  ?= testdata/loads/studio.toml
 WASM_EXEC = $$($(GO) env GOROOT)/lib/wasm/go_js_wasm_exec
-WASM_PKGS = ./geometry/... ./layout/planner ./layout/clearance ./cmd/internal/desk
+# What must come out alike on every processor: all tests of the first, and the
+# plans and answers of the second.
+ALIKE = ./geometry/... ./layout/clearance
+ALIKE_GOLDEN = -run 'Golden|Oracle|Law' ./layout/planner ./cmd/internal/desk
 # The page's program is fetched before it runs: without inlining it is 0.35 MB
 # smaller. What is asked at every move of a hand keeps it.
 WASM_FLAGS = -gcflags=all=-l -gcflags=runtime= -gcflags=strconv= -gcflags=threepost/geometry/...= \
@@ -17,7 +20,7 @@ FUZZTIME ?= 30s
 AXE       = build/axe/package/axe.min.js
 
 .DEFAULT_GOAL := help
-.PHONY: help run demo viewport build test test-page browser test-long test-wasm check bench fuzz dist clean
+.PHONY: help run demo viewport build test test-page browser test-long test-v3 test-wasm check bench fuzz dist clean
 
 help: ## list the targets
 	@awk -F':.*## ' '/^[a-z-]+:.*## / {printf "  make %-10s %s\n", $$1, $$2}' $(MAKEFILE_LIST)
@@ -64,13 +67,20 @@ browser: ## install what the page's tests need: Chromium from Debian, axe-core f
 	  command -v npm >/dev/null || { $$sudo apt-get update -q; $$sudo apt-get install -y -q --no-install-recommends npm; }; \
 	  mkdir -p build/axe; cd build/axe; npm pack --silent axe-core@4.12.0; tar xzf axe-core-4.12.0.tgz package/axe.min.js; fi
 
-test-long: ## the long sweeps too, and the WebAssembly run when Node is there
+test-long: ## the long sweeps too, test-v3, and test-wasm when Node is there
 	THREEPOST_LONG=1 $(GO) test -timeout 60m -v ./... | grep -v '^=== '
+	$(MAKE) test-v3
 	$(MAKE) test-wasm
+
+test-v3: ## the same tests as test-wasm, compiled for newer x86 processors (GOAMD64=v3)
+	@[ "$$($(GO) env GOARCH)" = amd64 ] || { echo "GOAMD64 is for x86; this is $$($(GO) env GOARCH)."; exit 1; }
+	GOAMD64=v3 $(GO) test $(ALIKE)
+	GOAMD64=v3 $(GO) test $(ALIKE_GOLDEN)
 
 test-wasm: ## geometry, checks, the golden plan and the page's answers as WebAssembly (needs Node)
 	@command -v node >/dev/null || { echo "Node is not on the path; install it to run the WebAssembly tests."; exit 1; }
-	GOOS=js GOARCH=wasm $(GO) test -exec "$(WASM_EXEC)" -run 'Golden|Oracle|Law' $(WASM_PKGS)
+	GOOS=js GOARCH=wasm $(GO) test -exec "$(WASM_EXEC)" $(ALIKE)
+	GOOS=js GOARCH=wasm $(GO) test -exec "$(WASM_EXEC)" $(ALIKE_GOLDEN)
 
 check: ## gofmt, vet (native and WebAssembly), staticcheck, layers, no fused arithmetic
 	@out=$$(gofmt -l cmd layout geometry render assets); [ -z "$$out" ] || { echo "gofmt these: $$out"; exit 1; }

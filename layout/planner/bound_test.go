@@ -131,3 +131,31 @@ func TestSayBound(t *testing.T) {
 	p.Set = 100
 	require.Empty(t, SayBound(bounds.Bound{Count: 100}, p))
 }
+
+// Where what goes in is known to the pot, the bound is that. Pots of 100, with
+// their allowance 103, keep 6 apart: 109 from middle to middle; their feet,
+// 51.5 and 6 inside the edge, are on a line on a board 115 deep. So five go on
+// one of 4 x 109 + 115 = 551, and where two levels fit to the mm, ten.
+func TestBoundOfRowsOnBoards(t *testing.T) {
+	for _, tt := range []struct {
+		long, height float64
+		want         int
+	}{
+		{551, 25 + 15 + 100 + 25, 5},
+		{550.9, 25 + 15 + 100 + 25, 4},
+		{551, 25 + 15 + 112 + 15 + 100 + 25, 10},
+	} {
+		l := &layout.Load{Firing: layout.Firing{Stage: layout.Glaze, Cone: "6"}}
+		l.Kiln = layout.Kiln{Chamber: layout.Shape{Kind: layout.Rectangle, Width: tt.long + 50, Depth: 115 + 50}, Height: tt.height}
+		l.Furniture.Shelves = []layout.ShelfKind{{Name: "board", Thick: 15, Count: 4,
+			Shape: layout.Shape{Kind: layout.Rectangle, Width: tt.long, Depth: 115}}}
+		section := layout.Section{Kind: layout.SquareSection, Width: 30}
+		for _, h := range []float64{12, 25, 100} {
+			l.Furniture.Posts = append(l.Furniture.Posts, layout.PostKind{Height: h, Section: section, Count: 6})
+		}
+		l.Ware = []layout.Ware{cylinder("pot", 30, 98, 100)}
+		b, err := Bound(l)
+		require.NoError(t, err)
+		require.Equal(t, tt.want, b.Count, "%g long, %g high", tt.long, tt.height)
+	}
+}

@@ -289,13 +289,20 @@ func (p Price) Say(units measure.Units) string {
 	case p.More <= 0:
 		return fmt.Sprintf("Gaps of %s let no pot more in on these levels.", gap)
 	}
-	shrink := "shrink"
-	if p.Gaps == 1 {
-		shrink = "shrinks"
-	}
 	what := fmt.Sprintf("%d more", p.More)
 	if len(p.Ware) == 1 {
 		what = fmt.Sprintf("%d more %s", p.More, silhouette.Named(p.More, p.Ware[0].Ware))
+	}
+	if p.Gaps == 0 && p.Watches <= 0 {
+		enter := "go"
+		if p.More == 1 {
+			enter = "goes"
+		}
+		return fmt.Sprintf("%s %s in with no gap closer than the plan's.", what, enter)
+	}
+	shrink := "shrink"
+	if p.Gaps == 1 {
+		shrink = "shrinks"
 	}
 	return fmt.Sprintf("%s if %s %s to %s. Price: %s.", what, silhouette.Counted(p.Gaps, "gap"), shrink, gap,
 		silhouette.Counted(p.Watches, "watch"))

@@ -28,7 +28,8 @@ func (s *Search) placeCones(f *frame) {
 }
 
 // placeWatched sets a pack on the axis of a spyhole, as near to it as the wall
-// allows, on the storey whose tips come closest to the axis.
+// allows, on the storey whose tips come closest to the axis, of the side at the
+// hole if it can be.
 func (s *Search) placeWatched(f *frame, k int) bool {
 	spies := s.context.spies
 	body := s.context.kinds[k].body
@@ -47,11 +48,12 @@ func (s *Search) placeWatched(f *frame, k int) bool {
 				continue
 			}
 			rise := abs(st.top + body.Height - spy.Height)
-			if rise >= least {
+			cost := rise + s.beyond(f, st, spy)
+			if cost >= least {
 				continue
 			}
 			if p, ok := s.seat(st, k, spy, rise); ok {
-				best, at, least = st, p, rise
+				best, at, least = st, p, cost
 				low := min(spy.Height, st.top+body.Height) - st.top - sightRoom
 				line = tube{from: spy.Mouth, to: p.at, low: low}
 			}
@@ -63,6 +65,16 @@ func (s *Search) placeWatched(f *frame, k int) bool {
 	best.fixed = append(best.fixed, at)
 	best.tubes = append(best.tubes, line)
 	return true
+}
+
+// beyond is half of how much farther a storey's shelf lies from a spyhole than
+// the nearest shelf, mm: what stands on that one would be in the line of sight.
+func (s *Search) beyond(f *frame, st *storey, spy *stacks.Spy) float64 {
+	near := 1e300
+	for _, x := range f.storeys {
+		near = min(near, -x.site.outline.Depth(spy.Mouth))
+	}
+	return (-st.site.outline.Depth(spy.Mouth) - near) / 2
 }
 
 // taken says whether a pack already stands before a spyhole.

@@ -257,21 +257,8 @@ func (s *Search) spread(f *frame, work int64) {
 }
 
 func (s *Search) spreadStorey(st *storey, work int64, seed uint64) {
-	wants := map[int]int{}
-	for _, p := range st.set {
-		wants[p.kind]++
-	}
-	sp := s.context.problemOf(st, wants, st.fixed)
-	r := packing.Result{Set: append([]packing.Standing(nil), sp.problem.Fixed...)}
-	want := map[int]int{}
-	for i, w := range sp.problem.Wants {
-		want[w.Kind] = i
-	}
-	for _, p := range st.set {
-		k := sp.index[p.kind]
-		r.Set = append(r.Set, packing.Standing{Kind: k, Want: want[k], At: p.at, Turn: p.turn})
-	}
-	r = packing.Spread(sp.problem, r, packing.Ease{Comfort: comfort, Edge: 0.5, Obstacle: 0.7}, s.seed*1000003+seed, work)
+	sp, r := s.standingOn(st, st.set)
+	r = packing.Spread(sp.problem, r, drawnApart(), s.seed*1000003+seed, work)
 	s.spent += r.Work
 	if set := s.placedOf(sp, r); len(set) == len(st.set) {
 		st.set = set
@@ -281,6 +268,10 @@ func (s *Search) spreadStorey(st *storey, work int64, seed uint64) {
 // comfort is the slack beyond the plan distance, mm, past which drawing pots
 // apart is of no use.
 const comfort = 20
+
+// drawnApart is how far pots are drawn apart: half as far from the edge as from
+// each other, and seven tenths from posts.
+func drawnApart() packing.Ease { return packing.Ease{Comfort: comfort, Edge: 0.5, Obstacle: 0.7} }
 
 // arrangement is the frame's towers with all pots named and set.
 func (s *Search) arrangement(f *frame) []layout.Tower {

@@ -21,6 +21,10 @@ type change struct {
 // changes are those that add something, and those that change nothing.
 func changes() []change {
 	return []change{
+		{"one post more", func(l *layout.Load) bool {
+			l.Furniture.Posts[len(l.Furniture.Posts)-1].Count++
+			return true
+		}},
 		{"three posts more", func(l *layout.Load) bool {
 			l.Furniture.Posts[len(l.Furniture.Posts)/2].Count += 3
 			return true

@@ -24,6 +24,9 @@ type Plan struct {
 	Pieces  int // of furniture: shelves, posts and what they are made of
 	Seed    uint64
 	Work    int64 // units spent until now
+
+	way   way
+	musts float64
 }
 
 // Wait is a row of ware of which some pots have no place.
@@ -89,7 +92,8 @@ func (s *Search) aside(do func()) {
 func (s *Search) planOf(c *candidate) *Plan {
 	l := s.context.load.Clone()
 	l.Towers = layout.CloneTowers(c.towers)
-	p := &Plan{Load: l, Report: c.report, Seed: s.seed, Work: s.spent, Split: c.frame.design.division.name, Pieces: c.pieces}
+	p := &Plan{Load: l, Report: c.report, Seed: s.seed, Work: s.spent, Split: c.frame.design.division.name, Pieces: c.pieces,
+		way: s.way(c), musts: c.musts}
 	for _, k := range s.context.kinds {
 		if k.ware != nil {
 			p.Of += k.ware.Count
@@ -116,14 +120,14 @@ func (s *Search) planOf(c *candidate) *Plan {
 // evened is a candidate without empty levels and with every level's pots drawn
 // apart, where that passes the check.
 func (s *Search) evened(c *candidate) *candidate {
-	lean := s.withoutEmpty(c)
+	lean := s.tidied(s.withoutEmpty(c))
 	f := lean.frame.clone()
 	s.spread(f, spreadWork)
 	out := s.verify(f)
 	if out == nil || lean.beats(out) {
 		out = s.evenedEach(lean)
 	}
-	return out
+	return s.straight(out)
 }
 
 // evenedEach draws the storeys apart one by one and keeps those that pass.

@@ -34,6 +34,10 @@ func TestLawEveryPlanPassesTheCheck(t *testing.T) {
 				}
 			}
 			require.Equal(t, p.Of, p.Set+waits, "a pot neither stands nor waits")
+			requireEye(t, name, p, b)
+			if name == "front-loader" {
+				requireSidesAlike(t, p, b)
+			}
 		})
 	}
 }

@@ -68,7 +68,7 @@ func (s *Search) drawApart(tower string, level int, st *storey, pause func() boo
 		k := sp.index[p.kind]
 		r.Set = append(r.Set, packing.Standing{Kind: k, Want: want[k], At: p.at, Turn: p.turn})
 	}
-	r = packing.Spread(sp.problem, r, packing.Ease{Comfort: comfort, Edge: 0.5, Obstacle: 0.7}, s.seed, spreadWork/4)
+	r = packing.Spread(sp.problem, r, drawnApart(), s.seed, spreadWork/4)
 	var out []layout.Edit
 	for i, q := range s.placedOf(sp, r) {
 		if p := loose[i]; q.at != p.at || q.turn != p.turn {

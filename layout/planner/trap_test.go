@@ -45,6 +45,40 @@ func TestTrapTallestFirst(t *testing.T) {
 	require.GreaterOrEqual(t, setOf(p, "bowl"), 14)
 }
 
+// The vase that must go is set, though bowls in its stead are worth more.
+func TestTrapAMustThatIsWorthLess(t *testing.T) {
+	vase := cylinder("vase", 1, 240, 90)
+	vase.Must = layout.MustGo
+	l := single(410, 325, 3, map[float64]int{25: 3, 100: 6}, vase, cylinder("bowl", 21, 82, 100))
+	p := planned(t, l, 1, 20000)
+	requireSound(t, p)
+	require.Equal(t, 1, setOf(p, "vase"))
+	s := searched(t, l, 1, 20000)
+	poor, rich := *s.best, *s.best
+	poor.value, rich.value = 0.1, 1e6
+	poor.musts++
+	require.True(t, poor.beats(&rich))
+	require.False(t, rich.beats(&poor))
+}
+
+// Ware that fumes and ware that takes colour from fume: a level for each, and
+// all go in.
+func TestTrapFumesApart(t *testing.T) {
+	red, white := cylinder("red", 7, 82, 100), cylinder("white", 7, 82, 100)
+	red.Flags.Fuming, white.Flags.FumeShy = true, true
+	l := single(410, 275, 2, map[float64]int{25: 3, 100: 3}, red, white)
+	p := planned(t, l, 1, 6000)
+	b := requireSound(t, p)
+	require.GreaterOrEqual(t, p.Set, 13)
+	for i := range b.Levels {
+		kinds := map[string]bool{}
+		for _, j := range b.Levels[i].Pots {
+			kinds[b.Pots[j].Pot.Ware] = true
+		}
+		require.Len(t, kinds, 1)
+	}
+}
+
 // One bottle among twenty mugs: whole levels would all be as high as the
 // bottle, or it waits; on half shelves it stands beside two storeys of mugs.
 func TestTrapOneBottleAmongTwentyMugs(t *testing.T) {
@@ -290,4 +324,39 @@ func TestSmallLoadsAgainstBruteForce(t *testing.T) {
 		require.InDelta(t, want, p.Value, 1e-6, "load %d", seed)
 		require.Positive(t, want)
 	}
+}
+
+// Tall ware stands low, and high where that is wished for.
+func TestTallWareStandsLowOrHighAsWished(t *testing.T) {
+	for _, tt := range []struct {
+		wish layout.TallWare
+		at   float64
+	}{{"", 40}, {layout.TallLow, 40}, {layout.TallHigh, 25 + 15 + 100 + 15}} {
+		l := single(410, 25+15+200+15+100+15+88+25, 3, map[float64]int{25: 3, 100: 3, 200: 3},
+			cylinder("vase", 5, 185, 100), cylinder("bowl", 14, 86, 100))
+		l.Wishes.Tall = tt.wish
+		b := requireSound(t, planned(t, l, 1, 8000))
+		vases := 0
+		for i := range b.Pots {
+			if b.Pots[i].Pot.Ware == "vase" {
+				vases++
+				require.InDelta(t, tt.at, b.Pots[i].Z, 1e-6, "wish %q", tt.wish)
+			}
+		}
+		require.Equal(t, 5, vases)
+	}
+}
+
+// What goes on one shelf is not spread over four: a plan that sets all does with
+// the least furniture.
+func TestFewShelvesWhereFewSuffice(t *testing.T) {
+	l := single(410, 600, 4, map[float64]int{25: 3, 100: 9}, cylinder("cup", 5, 80, 80))
+	p := planned(t, l, 1, 20000)
+	b := requireSound(t, p)
+	require.Equal(t, 5, p.Set)
+	require.Len(t, b.Levels, 1)
+	p = planned(t, sample(t, "small-round"), 1, 40000)
+	require.Equal(t, p.Of, p.Set)
+	require.LessOrEqual(t, p.Pieces, 45)
+	t.Logf("%d pieces on %d levels", p.Pieces, p.Levels)
 }

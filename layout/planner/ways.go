@@ -145,7 +145,7 @@ func (s *Search) others() []*candidate {
 	for _, c := range s.tried {
 		w := s.way(c)
 		switch {
-		case w == first || c.value < worthWhile*s.evenedTo.value:
+		case c == s.evenedOf || w == first || c.value < worthWhile*s.evenedTo.value:
 		case !split[w.split]:
 			split[w.split] = true
 			out = append(out, c)

@@ -72,6 +72,33 @@ func TestLawPlansDoNotChangeTheSearch(t *testing.T) {
 	require.Equal(t, y.Work, x.Work)
 }
 
+// Looking at the best plan, or at all of them, on the way changes none of them.
+func TestLawPlansAreAlikeHoweverOftenOneLooks(t *testing.T) {
+	quiet := searched(t, sample(t, "small-round"), 4, 9000).Plans()
+	s, err := Start(sample(t, "small-round"), 4)
+	require.NoError(t, err)
+	for i := range 3 {
+		s.Step(3000)
+		s.Best()
+		if i == 1 {
+			s.Plans()
+		}
+	}
+	best, ok := s.Best()
+	require.True(t, ok)
+	looked := s.Plans()
+	require.Len(t, looked, len(quiet))
+	require.Greater(t, len(quiet), 1)
+	seen := false
+	for i := range quiet {
+		require.Equal(t, string(document.Format(quiet[i].Load)), string(document.Format(looked[i].Load)), "plan %d", i+1)
+		require.Equal(t, quiet[i].Differs, looked[i].Differs)
+		require.Equal(t, quiet[i].Work, looked[i].Work)
+		seen = seen || string(document.Format(best.Load)) == string(document.Format(looked[i].Load))
+	}
+	require.True(t, seen, "the best plan is among them")
+}
+
 // A load of which some stands has one plan.
 func TestPlansOfALoadThatStands(t *testing.T) {
 	l := sample(t, "reference/newcomer")

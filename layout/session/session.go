@@ -28,6 +28,7 @@ type Session struct {
 	lift  *lift
 	form  *form
 	offer *offered
+	ways  *ways // plans to choose from
 	waits *waiting
 }
 

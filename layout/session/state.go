@@ -43,6 +43,7 @@ type State struct {
 	Cones   []Cone  `json:"cones"`
 	Rules   []Rule  `json:"rules"`
 	Offer   *Offer  `json:"offer"`   // a plan that waits beside the load
+	Ways    *Ways   `json:"ways"`    // what the last plan left to choose from
 	Refused string  `json:"refused"` // why the load cannot be built; then Levels and Pots are empty
 }
 

@@ -55,23 +55,23 @@ func (p *plan) free(box plane.Skeleton, own *figure, enough float64) float64 {
 		if f.far(box, farRoom/k) {
 			continue
 		}
-		if note(box.Distance(f.body.skeleton) - f.body.radius) {
+		if note(box.Distance(f.body.Skeleton) - f.body.Radius) {
 			return least
 		}
 		for _, h := range f.handles {
-			if note(box.Distance(h.skeleton) - h.radius) {
+			if note(box.Distance(h.Skeleton) - h.Radius) {
 				return least
 			}
 		}
 	}
 	for _, q := range p.posts {
-		if note(box.Distance(q.skeleton) - q.radius) {
+		if note(box.Distance(q.Skeleton) - q.Radius) {
 			return least
 		}
 	}
 	if own == nil {
 		for _, q := range p.ghosts {
-			if note(box.Distance(q.skeleton) - q.radius) {
+			if note(box.Distance(q.Skeleton) - q.Radius) {
 				return least
 			}
 		}
@@ -182,7 +182,7 @@ func (p *plan) inside(f *figure, letter bool) bool {
 	o := f.body.outline()
 	at := p.b.Pots[f.pot].At
 	spot, found := plane.Vec{}, false
-	lo, hi := f.body.bounds()
+	lo, hi := f.body.Bounds()
 	reach := math.Max(hi[0]-lo[0], hi[1]-lo[1]) / 2
 	for _, r := range []float64{0, 0.15, 0.3, 0.45, 0.6, 0.75} {
 		for bearing := 0.0; bearing < 360 && !found; bearing += 30 {
@@ -267,7 +267,7 @@ func (p *plan) leaderSpot(f *figure, runs []drawing.Run) spotFound {
 	w := p.page.Sheet.RunsWidth(runs...)
 	_, h := p.size(runs[0].Words, runs[0].Style)
 	at := p.b.Pots[f.pot].At
-	lo, hi := f.body.bounds()
+	lo, hi := f.body.Bounds()
 	k := p.view.scale
 	start := math.Min(hi[0]-lo[0], hi[1]-lo[1]) / 2
 	best := spotFound{runs: runs, at: plane.Add(at, plane.Vec{0, start + 8/k}), score: math.Inf(-1)}
@@ -302,7 +302,7 @@ func (p *plan) leaderSpot(f *figure, runs []drawing.Run) spotFound {
 func (p *plan) crossed(own *figure, line plane.Skeleton) float64 {
 	n := 0.0
 	for i := range p.pots {
-		if f := &p.pots[i]; f.pot != own.pot && !f.far(line, 0) && line.Distance(f.body.skeleton) < f.body.radius {
+		if f := &p.pots[i]; f.pot != own.pot && !f.far(line, 0) && line.Distance(f.body.Skeleton) < f.body.Radius {
 			n += 0.34
 		}
 	}
@@ -330,7 +330,7 @@ func (p *plan) line(a, b plane.Vec, s drawing.Style) {
 func (p *plan) beside(letter string, q part) {
 	style := frame.Heavy(frame.LegendSize)
 	w, h := p.size(letter, style)
-	lo, hi := q.bounds()
+	lo, hi := q.Bounds()
 	mid := plane.Lerp(lo, hi, 0.5)
 	out := plane.Distance(lo, hi)/2 + (h/2+0.6)/p.view.scale
 	best, spot := math.Inf(-1), mid

@@ -12,6 +12,7 @@ import (
 	"threepost/layout/stacks"
 	"threepost/render/drawing"
 	"threepost/render/frame"
+	"threepost/render/gaps"
 )
 
 // plan is one top view: a chamber with one level, or with two side by side.
@@ -58,6 +59,15 @@ func (f *figure) far(s plane.Skeleton, apart float64) bool {
 
 // parts are the solid outlines of a figure.
 func (f *figure) parts() []part { return append([]part{f.body}, f.handles...) }
+
+// shared are the same as package gaps takes them.
+func (f *figure) shared() []gaps.Part {
+	out := []gaps.Part{f.body.Part}
+	for _, h := range f.handles {
+		out = append(out, h.Part)
+	}
+	return out
+}
 
 // Distances round a plan, mm of paper.
 const (
@@ -108,9 +118,9 @@ func (p *plan) figure(i int) figure {
 	for _, h := range d.Handles {
 		f.handles = append(f.handles, placed(h, pot))
 	}
-	f.lo, f.hi = f.body.bounds()
+	f.lo, f.hi = f.body.Bounds()
 	for _, h := range f.handles {
-		lo, hi := h.bounds()
+		lo, hi := h.Bounds()
 		f.lo = plane.Vec{min(f.lo[0], lo[0]), min(f.lo[1], lo[1])}
 		f.hi = plane.Vec{max(f.hi[0], hi[0]), max(f.hi[1], hi[1])}
 	}
@@ -260,7 +270,7 @@ func (p *plan) reaching() []reaching {
 	for i := range p.b.Probes {
 		probe := &p.b.Probes[i]
 		if p.inStorey(probe.Kiln.Height) {
-			rod := part{plane.Skeleton{probe.Inner, probe.Tip}, probe.Kiln.Diameter / 2}
+			rod := part{gaps.Part{Skeleton: plane.Skeleton{probe.Inner, probe.Tip}, Radius: probe.Kiln.Diameter / 2}}
 			p.page.Clip(p.view.path(p.b.Chamber), func() { p.stroke(rod, frame.Ink().Filled(drawing.Grey(200))) })
 			p.lines = append(p.lines, plane.Skeleton{probe.Inner, probe.Tip})
 			add(probe.Kiln.At, "probe")

@@ -36,8 +36,8 @@ func (p *plan) pot(f *figure) {
 
 // smaller tells whether a foot lies visibly inside its body.
 func smaller(foot, body part) bool {
-	flo, fhi := foot.bounds()
-	blo, bhi := body.bounds()
+	flo, fhi := foot.Bounds()
+	blo, bhi := body.Bounds()
 	return bhi[0]-blo[0]-(fhi[0]-flo[0]) > 4 || bhi[1]-blo[1]-(fhi[1]-flo[1]) > 4
 }
 
@@ -48,7 +48,7 @@ func (p *plan) under() {
 			low, high := &p.pots[i], &p.pots[j]
 			for _, q := range low.parts() {
 				for _, over := range high.parts() {
-					if gap, _, _ := over.gap(q); gap < -0.3 {
+					if gap, _, _ := over.Gap(q.Part); gap < -0.3 {
 						p.shows.under = true
 						p.page.Clip(p.view.path(over.outline()), func() { p.stroke(q, underLine()) })
 					}
@@ -109,7 +109,7 @@ func (p *plan) standing() {
 			q := postPart(post)
 			p.stroke(q, drawing.Solid(drawing.Black))
 			style := frame.Heavy(frame.LegendSize)
-			lo, hi := q.bounds()
+			lo, hi := q.Bounds()
 			least := min(hi[0]-lo[0], hi[1]-lo[1]) * p.view.scale
 			if p.page.TextWidth(post.Letter, style)+1 > least || p.page.Sheet.Fonts.CapHeight(style)+1 > least {
 				p.beside(post.Letter, q)

@@ -202,7 +202,7 @@ func (p *plan) alone(box plane.Skeleton, own *figure) bool {
 			continue
 		}
 		for _, q := range f.parts() {
-			if box.Distance(q.skeleton)-q.radius < 0.6 {
+			if box.Distance(q.Skeleton)-q.Radius < 0.6 {
 				return false
 			}
 		}

@@ -75,11 +75,11 @@ func (p *plan) reach() (lo, hi plane.Vec) {
 	}
 	for i := range p.pots {
 		for _, q := range p.pots[i].parts() {
-			grow(q.bounds())
+			grow(q.Bounds())
 		}
 	}
 	for _, q := range p.posts {
-		grow(q.bounds())
+		grow(q.Bounds())
 	}
 	return lo, hi
 }
@@ -105,7 +105,7 @@ func (t *tiling) look(p *plan) {
 					continue
 				}
 				for _, q := range p.pots[i].parts() {
-					if tile.Distance(q.skeleton) < q.radius-0.2 {
+					if tile.Distance(q.Skeleton) < q.Radius-0.2 {
 						seen[i]++
 						any = true
 						break
@@ -113,7 +113,7 @@ func (t *tiling) look(p *plan) {
 				}
 			}
 			for i, q := range p.posts {
-				if tile.Distance(q.skeleton) < q.radius-0.2 {
+				if tile.Distance(q.Skeleton) < q.Radius-0.2 {
 					seen[-1-i]++
 					any = true
 				}

@@ -4,6 +4,7 @@ import (
 	"threepost/geometry/plane"
 	"threepost/layout/stacks"
 	"threepost/render/drawing"
+	"threepost/render/gaps"
 )
 
 // view takes places of the kiln, mm, to places of the page: 12 o'clock is up
@@ -46,49 +47,25 @@ func (v view) path(o plane.Outline) drawing.Path {
 }
 
 // part is a plan shape where it stands: a skeleton widened by a radius.
-type part struct {
-	skeleton plane.Skeleton
-	radius   float64
-}
+type part struct{ gaps.Part }
 
 // placed puts a drawn part of a pot where the pot stands.
-func placed(w stacks.Widened, p *stacks.Pot) part {
-	return part{w.Skeleton.At(plane.Pose{At: p.At, Turn: p.Turn}), w.Radius}
-}
+func placed(w stacks.Widened, p *stacks.Pot) part { return part{gaps.PartOf(w, p)} }
 
 // postPart is the plan of a post.
-func postPart(p *stacks.Post) part {
-	if len(p.Solid.Body.Parts) == 0 {
-		return part{plane.Skeleton{p.At}, 1}
-	}
-	return part{p.Solid.Skeleton(0), p.Solid.Body.Parts[0].Profile.Max()}
-}
+func postPart(p *stacks.Post) part { return part{gaps.PartOfPost(p)} }
 
 // outline is the ring round a part; the zero outline for one without area.
 func (p part) outline() plane.Outline {
-	if p.radius > 0 {
-		if o, err := plane.Widened(p.skeleton, p.radius); err == nil {
+	if p.Radius > 0 {
+		if o, err := plane.Widened(p.Skeleton, p.Radius); err == nil {
 			return o
 		}
 	}
-	if o, err := plane.Polygon(p.skeleton); err == nil && len(p.skeleton) > 2 {
+	if o, err := plane.Polygon(p.Skeleton); err == nil && len(p.Skeleton) > 2 {
 		return o
 	}
 	return plane.Outline{}
-}
-
-// gap is the distance of two parts, mm, negative when they overlap, and the
-// nearest places of both.
-func (p part) gap(q part) (mm float64, a, b plane.Vec) {
-	d, pa, pb, n := plane.Separation(p.skeleton, q.skeleton)
-	return d - p.radius - q.radius, plane.Add(pa, plane.Scale(n, p.radius)), plane.Sub(pb, plane.Scale(n, q.radius))
-}
-
-// bounds is the upright box round a part.
-func (p part) bounds() (lo, hi plane.Vec) {
-	lo, hi = p.skeleton.Bounds()
-	r := plane.Vec{p.radius, p.radius}
-	return plane.Sub(lo, r), plane.Add(hi, r)
 }
 
 // wall is where the chamber's wall lies on a bearing from the middle.

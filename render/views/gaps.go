@@ -4,18 +4,8 @@ import (
 	"math"
 
 	"threepost/geometry/plane"
-	"threepost/geometry/solid"
+	"threepost/render/gaps"
 )
-
-// narrow is the gap, mm, under which a bar shows it: the plan figure of deep
-// levels (common practice).
-const narrow = 9
-
-// bar is a narrow gap between two drawn outlines, mm.
-type bar struct {
-	a, b plane.Vec
-	gap  float64
-}
 
 // gaps draws a bar over every gap under narrow, and its figure where there is
 // room for it.
@@ -24,7 +14,7 @@ func (p *plan) gaps() {
 	t := new(trace)
 	for _, b := range bars {
 		p.tick(t, b)
-		p.lines = append(p.lines, plane.Skeleton{b.a, b.b})
+		p.lines = append(p.lines, plane.Skeleton{b.A, b.B})
 	}
 	p.path("gapbar", string(*t))
 	for _, b := range bars {
@@ -32,52 +22,17 @@ func (p *plan) gaps() {
 	}
 }
 
-// bars finds the narrow gaps between pots of one level, and between pots and
-// posts. Figures are those of the solids, allowances included; bars run from
-// drawn line to drawn line. The held pot has none: they would stay behind.
-func (p *plan) bars() []bar {
-	var out []bar
-	add := func(gap float64, one, other []part) {
-		if gap >= narrow-plane.Tolerance || gap < 0.5 {
-			return
-		}
-		least, b := math.Inf(1), bar{gap: gap}
-		for _, q := range one {
-			for _, r := range other {
-				d, u, v, n := plane.Separation(q.skeleton, r.skeleton)
-				if d -= q.radius + r.radius; d < least {
-					least = d
-					b.a, b.b = plane.Add(u, plane.Scale(n, q.radius)), plane.Sub(v, plane.Scale(n, r.radius))
-				}
-			}
-		}
-		if least > 0.5 {
-			out = append(out, b)
-		}
-	}
+// bars are the narrow gaps of the picture. The held pot has none: they would
+// stay behind.
+func (p *plan) bars() []gaps.Bar {
+	var drawn []gaps.Drawn
 	for i := range p.pots {
-		one := &p.b.Pots[p.pots[i].pot]
-		if p.o.Held != "" && one.Pot.String() == p.o.Held {
-			continue
-		}
-		for j := i + 1; j < len(p.pots); j++ {
-			other := &p.b.Pots[p.pots[j].pot]
-			if one.Level != other.Level || apart(&one.Solid, &other.Solid) || (p.o.Held != "" && other.Pot.String() == p.o.Held) {
-				continue
-			}
-			gap, _ := solid.Gap(&one.Solid, &other.Solid)
-			add(gap, p.pots[i].all(), p.pots[j].all())
-		}
-		for _, k := range p.standing(one.Level) {
-			post := &p.b.Posts[k]
-			if apart(&one.Solid, &post.Solid) {
-				continue
-			}
-			gap, _ := solid.Gap(&one.Solid, &post.Solid)
-			add(gap, p.pots[i].all(), []part{postPart(post)})
+		at := p.pots[i].pot
+		if p.o.Held == "" || p.b.Pots[at].Pot.String() != p.o.Held {
+			drawn = append(drawn, gaps.Drawn{Pot: at, Parts: p.pots[i].shared()})
 		}
 	}
-	return out
+	return gaps.Bars(p.b, drawn, p.standing)
 }
 
 // all are the solid outlines of a figure.
@@ -88,15 +43,19 @@ func (f *figure) all() []part {
 	return append([]part{f.body}, f.handles...)
 }
 
-// apart tells whether two boxes are too far from each other for a narrow gap.
-func apart(a, b *solid.Placed) bool {
-	return a.Min[0] > b.Max[0]+narrow || b.Min[0] > a.Max[0]+narrow || a.Min[1] > b.Max[1]+narrow || b.Min[1] > a.Max[1]+narrow
+// shared are the same as package gaps takes them.
+func (f *figure) shared() []gaps.Part {
+	out := []gaps.Part{f.body.Part}
+	for _, h := range f.handles {
+		out = append(out, h.Part)
+	}
+	return out
 }
 
 // tick draws a bar with its two end ticks.
-func (p *plan) tick(t *trace, b bar) {
-	ax, ay := p.f.Px(b.a)
-	bx, by := p.f.Px(b.b)
+func (p *plan) tick(t *trace, b gaps.Bar) {
+	ax, ay := p.f.Px(b.A)
+	bx, by := p.f.Px(b.B)
 	dx, dy := bx-ax, by-ay
 	n := hypot(dx, dy)
 	if n < 0.1 {
@@ -127,7 +86,7 @@ func (p *plan) nearTo(x, y, reach float64) *near {
 		}
 	}
 	for _, q := range p.posts {
-		if _, d := q.skeleton.Nearest(at); d-q.radius < mm {
+		if _, d := q.Skeleton.Nearest(at); d-q.Radius < mm {
 			n.posts = append(n.posts, q)
 		}
 	}
@@ -165,15 +124,15 @@ func (p *plan) free(b box, enough float64, n *near) float64 {
 	// else from the box's own skeleton.
 	var own plane.Skeleton
 	gap := func(q part) float64 {
-		if len(q.skeleton) == 1 {
-			x, y := p.f.Px(q.skeleton[0])
+		if len(q.Skeleton) == 1 {
+			x, y := p.f.Px(q.Skeleton[0])
 			dx, dy := math.Max(math.Abs(x-cx)-w, 0), math.Max(math.Abs(y-cy)-h, 0)
-			return hypot(dx, dy) - q.radius*p.f.Per
+			return hypot(dx, dy) - q.Radius*p.f.Per
 		}
 		if own == nil {
 			own = p.skeletonOf(b)
 		}
-		return (own.Distance(q.skeleton) - q.radius) * p.f.Per
+		return (own.Distance(q.Skeleton) - q.Radius) * p.f.Per
 	}
 	for _, i := range n.pots {
 		f := &p.pots[i]
@@ -192,7 +151,7 @@ func (p *plan) free(b box, enough float64, n *near) float64 {
 		}
 	}
 	for _, l := range n.lines {
-		if least = math.Min(least, gap(part{l, 0})); least < enough {
+		if least = math.Min(least, gap(part{gaps.Part{Skeleton: l}})); least < enough {
 			return least
 		}
 	}
@@ -239,12 +198,12 @@ func inOrOut(s plane.Skeleton, o plane.Outline) float64 {
 
 // gapFigure steps sideways from the bar, 9 to 21 px, to the spot farthest from
 // everything; if none is free the bar stands alone.
-func (p *plan) gapFigure(b bar) {
-	words := p.e.gap(b.gap)
+func (p *plan) gapFigure(b gaps.Bar) {
+	words := p.e.gap(b.Gap)
 	const size, least = Least, 1.0
 	w, h := p.e.width(size, "", words), p.e.capital(size)
-	ax, ay := p.f.Px(b.a)
-	bx, by := p.f.Px(b.b)
+	ax, ay := p.f.Px(b.A)
+	bx, by := p.f.Px(b.B)
 	mx, my := (ax+bx)/2, (ay+by)/2
 	n := math.Max(hypot(bx-ax, by-ay), 1e-6)
 	ux, uy := (bx-ax)/n, (by-ay)/n

@@ -108,11 +108,11 @@ func (p *plan) figureAt(i int, at plane.Vec, turn float64) figure {
 	if p.s.Order != nil {
 		f.number = p.s.Order.Number(i)
 	}
-	f.lo, f.hi = f.body.bounds()
+	f.lo, f.hi = f.body.Bounds()
 	for _, h := range d.Handles {
 		q := placed(h, &moved)
 		f.handles = append(f.handles, q)
-		lo, hi := q.bounds()
+		lo, hi := q.Bounds()
 		f.lo = plane.Vec{math.Min(f.lo[0], lo[0]), math.Min(f.lo[1], lo[1])}
 		f.hi = plane.Vec{math.Max(f.hi[0], hi[0]), math.Max(f.hi[1], hi[1])}
 	}
@@ -211,7 +211,7 @@ func (p *plan) crosses(x, y float64, b box, own *figure) float64 {
 			if at[0] < f.lo[0] || at[0] > f.hi[0] || at[1] < f.lo[1] || at[1] > f.hi[1] {
 				continue
 			}
-			if _, d := f.body.skeleton.Nearest(at); d < f.body.radius-1/p.f.Per {
+			if _, d := f.body.Skeleton.Nearest(at); d < f.body.Radius-1/p.f.Per {
 				cost += 30
 				if f.pot == own.pot {
 					cost += 170
@@ -244,7 +244,7 @@ func (p *plan) covered(b box, own *figure) float64 {
 			continue // too far off to be covered, told by the boxes alone
 		}
 		for _, q := range f.all() {
-			if gap := (q.skeleton.Distance(sk) - q.radius) * p.f.Per; gap < 3 {
+			if gap := (q.Skeleton.Distance(sk) - q.Radius) * p.f.Per; gap < 3 {
 				if f.pot == own.pot {
 					return 1e4
 				}
@@ -253,7 +253,7 @@ func (p *plan) covered(b box, own *figure) float64 {
 		}
 	}
 	for _, q := range p.posts {
-		if (q.skeleton.Distance(sk)-q.radius)*p.f.Per < 2 {
+		if (q.Skeleton.Distance(sk)-q.Radius)*p.f.Per < 2 {
 			cost += 200
 		}
 	}
@@ -316,8 +316,8 @@ func (p *plan) leader(l Leader) {
 	}
 	fromY := (best.y0 + best.y1) / 2
 	n := math.Max(hypot(x-fromX, y-fromY), 1)
-	stop := 1 - f.body.radius*p.f.Per/n
-	if len(f.body.skeleton) > 1 {
+	stop := 1 - f.body.Radius*p.f.Per/n
+	if len(f.body.Skeleton) > 1 {
 		stop = 1 - p.inner(&f)/n
 	}
 	p.path("leader dotted", linePath(fromX, fromY, fromX+(x-fromX)*stop, fromY+(y-fromY)*stop))

@@ -85,7 +85,7 @@ func (p *plan) stand() {
 				t := new(trace)
 				q.trace(t, p.f)
 				p.path("solid", string(*t))
-				lo, hi := q.bounds()
+				lo, hi := q.Bounds()
 				least := math.Min(hi[0]-lo[0], hi[1]-lo[1]) * p.f.Per
 				x, y := p.f.Px(post.At)
 				size := float64(noteSize)
@@ -115,7 +115,7 @@ func (p *plan) overPot(b box) bool {
 	sk := p.skeletonOf(b)
 	for i := range p.pots {
 		for _, q := range p.pots[i].all() {
-			if q.skeleton.Distance(sk) < q.radius {
+			if q.Skeleton.Distance(sk) < q.Radius {
 				return true
 			}
 		}

@@ -44,15 +44,15 @@ func (p *plan) groupOf(id string) *Mark {
 
 // inner is the radius of the largest disc in a pot's plan, px.
 func (p *plan) inner(f *figure) float64 {
-	lo, hi := f.body.skeleton.Bounds()
-	if len(f.body.skeleton) < 3 {
-		return f.body.radius * p.f.Per
+	lo, hi := f.body.Skeleton.Bounds()
+	if len(f.body.Skeleton) < 3 {
+		return f.body.Radius * p.f.Per
 	}
-	o, err := plane.Polygon(f.body.skeleton)
+	o, err := plane.Polygon(f.body.Skeleton)
 	if err != nil {
 		return math.Min(hi[0]-lo[0], hi[1]-lo[1]) / 2 * p.f.Per
 	}
-	return (o.Depth(p.b.Pots[f.pot].At) + f.body.radius) * p.f.Per
+	return (o.Depth(p.b.Pots[f.pot].At) + f.body.Radius) * p.f.Per
 }
 
 // numberOf sets the figures of one pot.

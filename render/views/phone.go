@@ -174,7 +174,7 @@ func (p *plan) actPosts(o ActOptions) {
 			q := postPart(post)
 			q.trace(t, p.f)
 			x, y := p.f.Px(post.At)
-			lo, hi := q.bounds()
+			lo, hi := q.Bounds()
 			// A square of at least 22 px, so that the letter can be read.
 			if least := math.Min(hi[0]-lo[0], hi[1]-lo[1]) * p.f.Per; least < 22 {
 				*t = (*t)[:0]

@@ -8,6 +8,7 @@ import (
 	"threepost/geometry/plane"
 	"threepost/layout"
 	"threepost/layout/stacks"
+	"threepost/render/gaps"
 )
 
 // TopOptions say what a top view shows.
@@ -141,11 +142,11 @@ func (p *plan) figure(i int) figure {
 		c := placed(*d.Cookie, pot)
 		f.cookie = &c
 	}
-	f.lo, f.hi = f.body.bounds()
+	f.lo, f.hi = f.body.Bounds()
 	for _, h := range d.Handles {
 		q := placed(h, pot)
 		f.handles = append(f.handles, q)
-		lo, hi := q.bounds()
+		lo, hi := q.Bounds()
 		f.lo = plane.Vec{math.Min(f.lo[0], lo[0]), math.Min(f.lo[1], lo[1])}
 		f.hi = plane.Vec{math.Max(f.hi[0], hi[0]), math.Max(f.hi[1], hi[1])}
 	}
@@ -270,7 +271,7 @@ func (p *plan) chamber() {
 			t := new(trace)
 			r := math.Max(q.Kiln.Diameter/2, 1)
 			in := plane.Add(q.Inner, plane.Scale(plane.Unit(plane.Sub(q.Tip, q.Inner)), r))
-			part{plane.Skeleton{in, q.Tip}, r}.trace(t, p.f)
+			part{gaps.Part{Skeleton: plane.Skeleton{in, q.Tip}, Radius: r}}.trace(t, p.f)
 			p.path("probe", string(*t))
 			p.lines = append(p.lines, plane.Skeleton{q.Inner, q.Tip})
 		}
@@ -392,8 +393,8 @@ func (p *plan) potLabel(f *figure) string {
 
 // smaller tells whether a foot lies visibly inside its body.
 func smaller(foot, body part) bool {
-	flo, fhi := foot.bounds()
-	blo, bhi := body.bounds()
+	flo, fhi := foot.Bounds()
+	blo, bhi := body.Bounds()
 	return bhi[0]-blo[0]-(fhi[0]-flo[0]) > 6 || bhi[1]-blo[1]-(fhi[1]-flo[1]) > 6
 }
 
@@ -412,10 +413,10 @@ func (p *plan) hidden() {
 
 func (p *plan) dash(low, high *figure) {
 	for _, q := range append([]part{low.body}, low.handles...) {
-		if q.skeleton.Distance(high.body.skeleton)-q.radius-high.body.radius > -0.3 {
+		if q.Skeleton.Distance(high.body.Skeleton)-q.Radius-high.body.Radius > -0.3 {
 			continue
 		}
-		ring, err := plane.Widened(q.skeleton, math.Max(q.radius, 0.1))
+		ring, err := plane.Widened(q.Skeleton, math.Max(q.Radius, 0.1))
 		if err != nil {
 			continue
 		}
@@ -423,7 +424,7 @@ func (p *plan) dash(low, high *figure) {
 		t, pen := new(trace), false
 		for k := 0; k <= len(points); k++ {
 			v := points[k%len(points)]
-			if _, d := high.body.skeleton.Nearest(v); d < high.body.radius {
+			if _, d := high.body.Skeleton.Nearest(v); d < high.body.Radius {
 				x, y := p.f.Px(v)
 				if pen {
 					t.line(x, y)

@@ -66,6 +66,7 @@ func all(e *Easel, s Subject) map[string]Picture {
 		"compact":   e.Elevation(s, ElevationOptions{W: 344, H: 380, Active: 0}),
 		"phone":     e.Elevation(s, ElevationOptions{W: 328, H: 500, Active: -1}),
 		"wide":      e.Elevation(s, ElevationOptions{W: 1000, H: 800, Active: 1}),
+		"beside":    e.Beside(s, BesideOptions{W: 320, H: 300, Differs: []int{last}}),
 		"small":     e.Small(s, SmallOptions{W: 117, H: 112, Done: []int{0}, Active: last}),
 	}
 	for v := range s.Built.Levels {

@@ -9,7 +9,8 @@ export function Bar({ app }) {
   useApp(app, "state", "saved", "plan", "held", "lifted", "place");
   const [open, setOpen] = useState(false); // what is folded away on a phone
   const state = app.state, file = app.file;
-  const saved = app.held || app.lifted ? "not saved while you drag" : file.saved.says;
+  const plans = app.page === "plans" && file.saved.kind === "saved" ? state?.ways?.plans : 0;
+  const saved = app.held || app.lifted ? "not saved while you drag" : plans ? `${plans} ${plans === 1 ? "plan" : "plans"} from one run, seed ${app.plan.seed}` : file.saved.says;
   const bad = ["away", "refused", "clash"].includes(file.saved.kind);
   return html`<header class="bar">
     <button type="button" class="home" onClick=${() => app.open(app.page === "loads" && state ? "load" : "loads")} aria-label="Threepost: your loads"><${Icon} name="mark" /><span class="name">Threepost</span></button>
@@ -35,5 +36,6 @@ function Plan({ app }) {
       <button type="button" onClick=${() => app.plan.stop()}>Stop and keep this</button></span>`;
   }
   const none = !state.of;
-  return html`<button type="button" class="main plan" aria-disabled=${none ? "true" : null} onClick=${() => (none ? app.say("No pots are on the table yet. Type a row first, for example 12 mugs 100 x 85.") : app.plan.start())}>Plan the load</button>`;
+  const again = app.page === "plans";
+  return html`<button type="button" class=${again ? "plan" : "main plan"} aria-disabled=${none ? "true" : null} onClick=${() => (none ? app.say("No pots are on the table yet. Type a row first, for example 12 mugs 100 x 85.") : app.plan.start())}>${again ? "Plan again" : "Plan the load"}</button>`;
 }

@@ -20,15 +20,17 @@ export function Field(p) {
   const { label, value = "", keep, live, refused = "", note, unit, quiet, input } = p;
   const [typed, setTyped] = useState(null); // null: as the program has it
   const [said, setSaid] = useState("");
+  const given = useRef(null); // what Enter gave away: leaving the field gives it no second time
   const id = useId();
   const text = typed ?? value;
   const sentence = said || refused;
 
   function give() {
-    if (typed === null) return true;
+    if (typed === null || given.current === typed) return true;
     if (typed === value && !said) { setTyped(null); return true; }
     const refusal = keep?.(typed) ?? "";
     setSaid(refusal);
+    if (!refusal) given.current = typed;
     if (!refusal && !p.holds) setTyped(null);
     return !refusal;
   }
@@ -47,7 +49,7 @@ export function Field(p) {
     name=${p.name ?? id} value=${text} placeholder=${p.placeholder} inputmode=${p.mode} list=${p.list} size=${p.size}
     aria-label=${quiet ? label : undefined} aria-invalid=${sentence ? "true" : undefined}
     aria-describedby=${sentence ? id + "s" : note ? id + "n" : undefined} data-cell=${p.cell} ref=${input}
-    onInput=${(e) => { setTyped(e.target.value); live?.(e.target.value); }} onBlur=${give} onKeyDown=${key}
+    onInput=${(e) => { given.current = null; setTyped(e.target.value); live?.(e.target.value); }} onBlur=${give} onKeyDown=${key}
     onFocus=${(e) => { p.focus?.(e); if (p.selects) e.target.select(); }} />`;
   const under = sentence
     ? html`<span class="in-said" id=${id + "s"} role="status">${sentence}</span>`

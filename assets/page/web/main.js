@@ -18,6 +18,7 @@ import { Setup } from "./setup.js";
 import { First } from "./first.js";
 import { Print } from "./print.js";
 import { Loads } from "./loads.js";
+import { Plans } from "./plans.js";
 import { openFiles, download } from "./bring.js";
 
 const tabs = [["elevation", "Kiln"], ["middle", "Load"], ["side", "Gaps"], ["table", "Table"]];
@@ -44,6 +45,7 @@ function whole(app, page) {
     case "table": return html`<${TablePlace} app=${app} />`;
     case "setup": return html`<${Setup} app=${app} />`;
     case "print": return html`<${Print} app=${app} />`;
+    case "plans": return html`<${Plans} app=${app} />`;
     case "loads": return html`<${Loads} app=${app} />`;
     default: return html`<${First} app=${app} />`;
   }

@@ -1,6 +1,5 @@
 // What waits for a decision of the person, in a row over the places: a plan
-// that came while the load was changed, and two versions of one file. Several
-// plans side by side have their place here.
+// that came while the load was changed, and two versions of one file.
 
 import { html } from "./vendor/preact.js";
 import { useApp } from "./store.js";

@@ -1,12 +1,14 @@
 // Planning runs in the program on this computer, not in the page: the page
 // sends the text, reads arrangements line by line, and adopts the newest when
-// the load has not changed meanwhile.
+// the load has not changed meanwhile. What stands beside a plan comes after it:
+// what nobody can exceed, other plans, the price of closer gaps.
 
 export class Planning {
   constructor(app) {
     this.app = app;
     this.running = null; // {set, of, share, says, waiting}
-    this.waits = null;   // what the last plan left waiting, and why
+    this.beside = false; // other plans are being worked out
+    this.laid = null;    // what came beside the last plan, kept for a new start of the page's program
     this.seed = 1;
   }
 
@@ -17,14 +19,17 @@ export class Planning {
     if (!state) return;
     const text = app.call("text", {})?.text;
     if (text === undefined) return;
+    this.stream?.abort(); // what still came beside the plan before
     this.seed = seed ?? this.seed;
-    const stop = new AbortController();
-    this.stopping = stop;
-    this.best = null;
+    const stream = new AbortController(), run = name();
+    this.stream = stream;
+    this.run = run;
+    this.best = this.told = null;
     this.base = state.revision;
     this.running = { set: state.set, of: state.of, share: 0, waiting, began: performance.now(), seconds };
+    this.beside = false;
     app.changed("plan");
-    const tick = setInterval(() => {
+    this.tick = setInterval(() => {
       const r = this.running;
       if (!r) return;
       r.share = Math.min(0.99, (performance.now() - r.began) / (seconds * 1000));
@@ -33,57 +38,83 @@ export class Planning {
     let refusal = "";
     try {
       const answer = await fetch("/api/plan", {
-        method: "POST", signal: stop.signal, headers: { "Content-Type": "application/json" },
-        body: JSON.stringify({ text, seed: this.seed, work: 0, waiting, seconds }),
+        method: "POST", signal: stream.signal, headers: { "Content-Type": "application/json" },
+        body: JSON.stringify({ text, seed: this.seed, work: 0, waiting, seconds, run }),
       });
       if (!answer.ok || !answer.body) {
         const said = await answer.json().catch(() => ({}));
         refusal = said.refusal ?? "No plan was made.";
       } else {
-        refusal = await this.read(answer.body.getReader());
+        refusal = await this.read(answer.body.getReader(), stream, text);
       }
     } catch (e) {
       if (e.name !== "AbortError") refusal = "Threepost does not answer. Start it again; the load is as it was.";
     }
-    clearInterval(tick);
-    this.running = null;
+    if (this.stream !== stream) return; // another plan has begun
+    this.beside = false;
     app.changed("plan");
+    if (!this.running) return; // it was adopted when it came
+    this.ended();
     if (refusal && !this.best) return app.say(refusal);
     this.adopt();
   }
 
-  async read(reader) {
+  async read(reader, stream, text) {
     const decoder = new TextDecoder();
     let rest = "", refusal = "";
     for (;;) {
       const { value, done } = await reader.read();
-      if (done) break;
+      if (done || this.stream !== stream) break;
       rest += decoder.decode(value, { stream: true });
       const lines = rest.split("\n");
       rest = lines.pop();
-      for (const line of lines) if (line.trim()) refusal = this.line(JSON.parse(line)) ?? refusal;
+      for (const line of lines) if (line.trim()) refusal = this.line(JSON.parse(line), text) ?? refusal;
     }
-    if (rest.trim()) refusal = this.line(JSON.parse(rest)) ?? refusal;
+    if (rest.trim() && this.stream === stream) refusal = this.line(JSON.parse(rest), text) ?? refusal;
     return refusal;
   }
 
   // line takes one line of the stream; it answers a refusal when there is one.
-  line(said) {
+  line(said, text) {
     if (typeof said.refusal === "string") return said.refusal;
+    if (said.bound || said.plans || said.price) return void this.lay(said, text);
     if (said.edit) this.best = said;
-    if (said.waits) this.waits = said.waits;
-    if (this.running) {
-      if (typeof said.set === "number") this.running.set = said.set;
-      if (typeof said.of === "number") this.running.of = said.of;
-      this.app.changed("plan");
-    }
+    if (!this.running) return void this.why(said.waits); // what would let in what waits
+    if (typeof said.set === "number") this.running.set = said.set;
+    if (typeof said.of === "number") this.running.of = said.of;
+    this.app.changed("plan");
+    if (!said.done) return undefined;
+    this.ended();
+    this.beside = true;
+    this.adopt(said.waits);
     return undefined;
   }
 
-  // stop ends the search and keeps what it has.
-  stop() { this.stopping?.abort(); }
+  ended() {
+    clearInterval(this.tick);
+    this.running = null;
+    this.app.changed("plan");
+  }
 
-  adopt() {
+  // stop ends the search and keeps what it has.
+  async stop() {
+    if (!this.running) return;
+    const stream = this.stream;
+    const said = this.best && await fetch("/api/plan/enough", {
+      method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify({ run: this.run }),
+    }).catch(() => null);
+    if (!said?.ok && this.running && this.stream === stream) stream.abort();
+  }
+
+  // forget lets go of all that belongs to a load that is no longer open.
+  forget() {
+    this.stream?.abort();
+    if (this.running) this.ended();
+    this.stream = this.laid = this.best = this.told = null;
+    this.beside = false;
+  }
+
+  adopt(waits) {
     const app = this.app, best = this.best;
     this.best = null;
     if (!best) return app.say("The plan found nothing better than what stands.");
@@ -94,6 +125,34 @@ export class Planning {
     const state = app.call("offer", { base: poorer ? -1 : this.base, edit: best.edit, says: `The plan sets ${best.set} of ${best.of}.` });
     if (!state) return;
     app.refresh();
-    if (!state.offer) app.say(`${state.set} of ${state.of} set, ${before} before. Undo takes it back.`);
+    if (state.offer) return;
+    this.told = state.revision;
+    this.why(waits);
+    app.say(`${state.set} of ${state.of} set, ${before} before. Undo takes it back.`);
   }
+
+  // why tells why ware waits, as long as the plan stands that it was told of.
+  why(waits) {
+    if (waits?.length && this.told !== null && this.app.state?.revision === this.told) this.app.ask("waits", { waits });
+  }
+
+  // lay puts what came beside the plan beside the load.
+  lay(said, text) {
+    const part = { bound: said.bound, plans: said.plans, price: said.price };
+    const first = this.laid?.text !== text || this.laid.run !== this.run;
+    this.laid = { ...(first ? { text, run: this.run } : this.laid), ...JSON.parse(JSON.stringify(part)) };
+    this.app.ask("lay", { ...(first ? { text } : {}), ...part });
+  }
+
+  // layAgain does so in a program that was started anew, or read the load anew.
+  layAgain() {
+    if (!this.laid) return;
+    const { run, ...laid } = this.laid;
+    this.app.ask("lay", laid);
+  }
+}
+
+// name is one that no other plan has.
+function name() {
+  return Array.from(crypto.getRandomValues(new Uint32Array(4)), (n) => n.toString(36)).join("-");
 }

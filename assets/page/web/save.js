@@ -32,6 +32,7 @@ export class File {
   clear() {
     this.source?.close();
     clearTimeout(this.timer);
+    this.app.plan?.forget();
     Object.assign(this, {
       id: null, sample: null, title: "", text: null, revision: null, what: "",
       saved: { kind: "none", says: "" }, clash: null, sending: false, dirty: false, waits: 1000, source: null, broken: null,

@@ -6,7 +6,7 @@
 //   app.lifted   Lifted, or null           app.ghost   Ghost of a mend, or null
 //   app.file     {id, sample, title, revision}         app.saved  {kind, says}
 //   app.place    "elevation" | "middle" | "side" | "table" (a tab under 900 px)
-//   app.page     "load" | "table" | "setup" | "print" | "loads" | "first" (what fills the frame)
+//   app.page     "load" | "table" | "setup" | "plans" | "print" | "loads" | "first" (what fills the frame)
 //   app.scale    page px per CSS px of a picture (1; more on large screens)
 //
 //   app.ask(method, arg)   -> {ok} | {refusal} | {fault}: for forms that show a refusal in place
@@ -101,7 +101,7 @@ export class App {
     this.held = this.lifted = this.ghost = this.swapping = null;
     this.changed("held", "lifted", "ghost");
     const state = this.ask("open", { text, name: this.file.title, words: keptWords() ?? undefined });
-    if (state.ok) this.take(state.ok, { save: false });
+    if (state.ok) { this.take(state.ok, { save: false }); this.plan.layAgain(); }
     else this.say(state.refusal ?? "The text cannot be read by the page.");
     if (was?.thing) this.choose(was.thing);
     return state;

@@ -7,12 +7,13 @@ const grades = {
   ok: html`<circle cx="5.5" cy="8" r="4" /><circle cx="14.5" cy="8" r="4" />`,
   watch: html`<circle cx="5" cy="9" r="4" /><circle cx="15" cy="9" r="4" /><path class="bar" d="M10 1.5V14.5" />`,
   problem: html`<path class="lens" d="M10 4.7A4.9 4.9 0 0 1 10 11.3A4.9 4.9 0 0 1 10 4.7Z" /><circle cx="7" cy="8" r="4.6" /><circle cx="13" cy="8" r="4.6" />`,
+  plans: html`<path d="M1.5 2.5H6.5V13.5H1.5ZM7.5 2.5H12.5V13.5H7.5ZM13.5 2.5H18.5V13.5H13.5ZM1.5 8H6.5M7.5 6H12.5M7.5 10H12.5M13.5 9.5H18.5" />`,
   note: html`<path d="M3 12.5H17M6.5 12.5V4.5H13.5V12.5" />`,
 };
 
-const said = { ok: "clears", watch: "watch", problem: "problem", note: "note" };
+const said = { ok: "clears", watch: "watch", problem: "problem", note: "note", plans: "plans" };
 
-// Grade draws the symbol of "ok", "watch", "problem" or "note".
+// Grade draws the symbol of "ok", "watch", "problem" or "note", and of several plans.
 export function Grade({ grade, quiet }) {
   const g = grade in grades ? grade : "ok";
   return html`<svg class=${"grade " + g} width="1.25rem" height="1rem" viewBox="0 0 20 16" role=${quiet ? null : "img"} aria-label=${quiet ? null : said[g]} aria-hidden=${quiet ? "true" : null}>${grades[g]}</svg>`;

@@ -5,7 +5,7 @@ import "sort"
 // vocabulary is every call of the page by name.
 func vocabulary() map[string]call {
 	all := map[string]call{}
-	for _, part := range []map[string]call{loadCalls(), wareCalls(), handCalls(), pictureCalls(), eyeCalls(), jobCalls()} {
+	for _, part := range []map[string]call{loadCalls(), wareCalls(), handCalls(), pictureCalls(), eyeCalls(), jobCalls(), wayCalls()} {
 		for name, do := range part {
 			all[name] = do
 		}

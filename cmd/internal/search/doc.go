@@ -12,4 +12,7 @@
 // So the same load, seed and work give the same plan to the byte, on one core
 // or on several; a run that was ended by time says how much work it was, and
 // that much work gives the same plan again.
+//
+// When they have ended, both are asked for other ways to stack; so up to three
+// plans that differ can be shown side by side.
 package search

@@ -47,9 +47,9 @@ func (f *Fault) Error() string { return "a search failed" }
 // Run plans a load and reports on the way, the last report with Done. It ends
 // when the work is done, when nothing more is gained, when enough says so
 // between two slices, or when the context ends, then with its error. refused
-// tells why there is no plan. The second result adds to the last plan what
-// would let in what waits.
-func Run(ctx context.Context, l *layout.Load, want Wanted, enough func() bool, report func(Report) error) (refused string, explain func(*planner.Plan), err error) {
+// tells why there is no plan. What is to be told beside the plan is asked of
+// the second result.
+func Run(ctx context.Context, l *layout.Load, want Wanted, enough func() bool, report func(Report) error) (refused string, found *Found, err error) {
 	r := runner{want: want}
 	for i := range Searches {
 		start := planner.Start
@@ -81,7 +81,7 @@ func Run(ctx context.Context, l *layout.Load, want Wanted, enough func() bool, r
 	if r.best == (planner.Standing{}) {
 		return r.refused(), nil, nil
 	}
-	return "", r.searches[r.lead].Explain, nil
+	return "", &Found{searches: r.searches, lead: r.lead}, nil
 }
 
 // seedOf is the seed of a search: the first has the one that was asked for,

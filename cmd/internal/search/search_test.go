@@ -29,13 +29,13 @@ func sample(t *testing.T, name string) *layout.Load {
 // made runs a plan to its end and gives all that was told on the way.
 func made(t *testing.T, l *layout.Load, want Wanted, enough func() bool) (last *planner.Plan, told []Report) {
 	t.Helper()
-	refused, explain, err := Run(context.Background(), l, want, enough, func(r Report) error {
+	refused, found, err := Run(context.Background(), l, want, enough, func(r Report) error {
 		told = append(told, r)
 		return nil
 	})
 	require.NoError(t, err)
 	require.Empty(t, refused)
-	require.NotNil(t, explain)
+	require.NotNil(t, found)
 	require.True(t, told[len(told)-1].Done)
 	return told[len(told)-1].Plan, told
 }
@@ -145,9 +145,9 @@ func TestWhatWaitsIsSetAndAllElseStays(t *testing.T) {
 func TestRefusalsAndEnds(t *testing.T) {
 	l := sample(t, "newcomer")
 	l.Furniture.Posts = nil
-	why, explain, err := Run(context.Background(), l, Wanted{}, nil, func(Report) error { return nil })
+	why, found, err := Run(context.Background(), l, Wanted{}, nil, func(Report) error { return nil })
 	require.NoError(t, err)
-	require.Nil(t, explain)
+	require.Nil(t, found)
 	require.NotEmpty(t, why)
 
 	ctx, stop := context.WithCancel(context.Background())

@@ -13,7 +13,7 @@ import (
 )
 
 func (s *Server) planRoutes() []route {
-	return []route{{"POST /api/plan", s.plan}}
+	return []route{{"POST /api/plan", s.plan}, {"POST /api/plan/enough", s.enough}}
 }
 
 // planAsked is what a plan is asked for.
@@ -23,6 +23,7 @@ type planAsked struct {
 	Work    int64   `json:"work"`
 	Seconds float64 `json:"seconds"`
 	Waiting bool    `json:"waiting"`
+	Run     string  `json:"run"` // a name by which the search can be ended
 }
 
 // planLine is a line of the answer.
@@ -65,6 +66,8 @@ func (s *Server) plan(w http.ResponseWriter, r *http.Request) error {
 	switch {
 	case !(ask.Seconds >= 0 && ask.Seconds <= mostSeconds):
 		return refused(http.StatusBadRequest, "The time of a plan is from 0 to %d seconds.", mostSeconds)
+	case len(ask.Run) > longestRun:
+		return refused(http.StatusBadRequest, "The name of a plan has %d letters at most.", longestRun)
 	case ask.Work < 0 || ask.Work > mostWork:
 		return refused(http.StatusBadRequest, "The work of a plan is from 0 to %d.", mostWork)
 	}
@@ -87,12 +90,11 @@ func (s *Server) plan(w http.ResponseWriter, r *http.Request) error {
 
 // search runs the searches and tells what comes of them.
 func (s *Server) search(r *http.Request, l *layout.Load, t *planTeller) error {
-	var enough func() bool
-	if t.ask.Seconds > 0 {
-		end := time.Now().Add(time.Duration(t.ask.Seconds * float64(time.Second)))
-		enough = func() bool { return !time.Now().Before(end) }
-	}
-	why, explain, err := search.Run(r.Context(), l, search.Wanted{Seed: t.ask.Seed, Work: t.ask.Work, Waiting: t.ask.Waiting}, enough, t.tell)
+	one, leave := s.runs.begin(t.ask.Run)
+	defer leave()
+	end := time.Now().Add(time.Duration(t.ask.Seconds * float64(time.Second)))
+	enough := func() bool { return one.ended() || t.ask.Seconds > 0 && !time.Now().Before(end) }
+	why, found, err := search.Run(r.Context(), l, search.Wanted{Seed: t.ask.Seed, Work: t.ask.Work, Waiting: t.ask.Waiting}, enough, t.tell)
 	fault := (*search.Fault)(nil)
 	switch {
 	case errors.As(err, &fault):
@@ -103,12 +105,22 @@ func (s *Server) search(r *http.Request, l *layout.Load, t *planTeller) error {
 	case why != "":
 		return t.end(why)
 	}
-	// What would let in what waits takes a while to find out: the plan is told
-	// before it.
-	if len(t.plan.Waits) == 0 || r.Context().Err() != nil {
+	// What stands beside the plan, and what would let in what waits, take a
+	// while to find out: the plan is told before them.
+	err = t.beside(r, found)
+	switch {
+	case r.Context().Err() != nil:
+		return nil
+	case errors.As(err, &fault):
+		s.log.Printf("plan: %v\n%s", fault.What, fault.Stack)
+		return nil // the plan stands
+	case err != nil:
+		s.log.Printf("plan: %v", err)
+		return nil
+	case len(t.plan.Waits) == 0:
 		return nil
 	}
-	explain(t.plan)
+	found.Explain(t.plan)
 	last := t.last
 	last.Edit, last.Waits = nil, waitsOf(t.plan)
 	return t.say(last)

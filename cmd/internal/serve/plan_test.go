@@ -23,14 +23,16 @@ import (
 	"threepost/layout/stacks"
 )
 
-// linesOf reads a plan's answer.
+// linesOf reads a plan's answer without what stands beside the plan.
 func linesOf(t *testing.T, body string) []planLine {
 	t.Helper()
 	var out []planLine
 	for _, line := range strings.Split(strings.TrimSuffix(body, "\n"), "\n") {
 		var l planLine
 		require.NoError(t, json.Unmarshal([]byte(line), &l), line)
-		out = append(out, l)
+		if l.Of > 0 || l.Refusal != "" {
+			out = append(out, l)
+		}
 	}
 	return out
 }

@@ -70,6 +70,7 @@ type Server struct {
 	doors   *doors // pairing, only with LAN
 	pages   pages  // embedded files with their tags
 	plans   chan struct{}
+	runs    runs
 	streams chan struct{}
 	papers  chan struct{}
 	fonts   func() (*drawing.Fonts, error)
