@@ -71,7 +71,9 @@ func (s *splitter) whyNow(t *trial) []string {
 	if gives && takes {
 		why = append(why, "Some give off fume and some take its colour: they stand on levels apart. Another firing is best.")
 	}
-	if packs := s.changedPacks(t); packs != "" {
+	if t.bare {
+		why = append(why, "The cone packs wait: with them in sight of a spyhole far less goes in.")
+	} else if packs := s.changedPacks(t); packs != "" {
 		why = append(why, packs)
 	}
 	return why
@@ -139,14 +141,18 @@ func (s *splitter) whyRest(i int) string {
 	}
 	var told []string
 	for k := range s.studio.Kilns {
-		why := s.failed[i][k]
-		if why == "" || isFull(why) {
-			continue
+		for _, c := range l.wants {
+			if !s.reaches(k, c) {
+				continue
+			}
+			if why := s.alone(k, c, i); why != "" {
+				if len(s.studio.Kilns) > 1 {
+					why = s.studio.Kilns[k].Name + ": " + why
+				}
+				told = append(told, why)
+			}
+			break
 		}
-		if len(s.studio.Kilns) > 1 {
-			why = s.studio.Kilns[k].Name + ": " + why
-		}
-		told = append(told, why)
 	}
 	if len(told) > 0 {
 		return strings.Join(told, " ")

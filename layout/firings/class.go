@@ -115,13 +115,20 @@ func (s *splitter) suits(l *lot) []int {
 			others = append(others, c)
 		}
 	}
-	if matured := s.matures(l); matured != "" && len(own)+len(alike) > 0 {
-		if len(own) > 0 && s.own(l).Cone != matured && len(alike) > 0 {
-			own = nil
+	all := append(append(own, alike...), others...)
+	if cone := s.matures(l); cone != "" {
+		// Unglazed ware is fired to its clay's cone where that is fired at all.
+		var mature []int
+		for _, c := range all {
+			if s.classes[c].firing.Cone == cone {
+				mature = append(mature, c)
+			}
 		}
-		others = nil // unglazed ware is fired to its clay's cone where that is fired at all
+		if len(mature) > 0 {
+			return mature
+		}
 	}
-	return append(append(own, alike...), others...)
+	return all
 }
 
 // matures is the cone that unglazed ware of a glaze load is best fired to, or

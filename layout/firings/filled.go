@@ -1,6 +1,8 @@
 package firings
 
 import (
+	"math"
+
 	"threepost/layout"
 	"threepost/layout/stacks"
 )
@@ -17,28 +19,71 @@ func (s *splitter) filled(k, c int, box layout.Furniture) *trial {
 	if len(offered) == 0 {
 		return nil
 	}
-	t, why := s.try(k, c, offered, box, s.asked.Work)
-	if t == nil {
-		for _, o := range offered {
-			s.fail(o.lot, k, why)
-		}
-		return nil
-	}
-	for lot, reason := range t.reasons {
-		if t.set[lot] == 0 {
-			s.fail(lot, k, reason)
-		}
-	}
-	if !t.waits {
+	t, _ := s.try(k, c, offered, box, s.asked.Work)
+	if t == nil || !t.waits {
 		return t
 	}
+	t = s.withoutPacks(t, k, c, box)
 	if apart := s.apart(k, t.offered); len(apart) < len(t.offered) {
-		t = s.unlessPoorer(t, k, c, apart, box, func(u *trial) bool { return true })
+		t = s.parted(t, k, c, apart, box)
 	}
 	if late := s.late(t); late > 0 && !s.stopped {
-		t = s.unlessPoorer(t, k, c, s.oldestFirst(t), box, func(u *trial) bool { return s.late(u) < late-1e-9 })
+		offer := s.oldestFirst(t)
+		s.raised = s.passedOver(t)
+		t = s.unlessPoorer(t, k, c, offer, box, func(u *trial) bool { return s.late(u) < late-1e-9 })
+		s.raised = nil
 	}
 	return t
+}
+
+// muchMore is by how much a firing has to hold more for its cone packs to stay
+// on the table, and poor the share of what the kiln is known to hold below which
+// that is tried.
+const (
+	muchMore = 1.25
+	poor     = 0.6
+)
+
+// withoutPacks is the trial without cone packs, where those cost most of the
+// kiln: packs that are to be watched go before all ware, and a kiln of low pots
+// may have no level for them.
+func (s *splitter) withoutPacks(t *trial, k, c int, box layout.Furniture) *trial {
+	known := s.most[k]
+	s.most[k] = max(known, t.value)
+	if len(t.load.Cones) == 0 || t.value > poor*known && known > 0 || s.keeps(k) {
+		return t
+	}
+	s.bare = true
+	u, _ := s.try(k, c, t.offered, box, s.asked.Work)
+	s.bare = false
+	if u == nil || u.value < muchMore*t.value || u.musts < t.musts-1e-9 {
+		return t
+	}
+	s.most[k] = max(s.most[k], u.value)
+	return u
+}
+
+// parted is the trial without the lesser group of ware that is best fired apart
+// from the other, where no firing more comes of it, as far as the values tell.
+func (s *splitter) parted(t *trial, k, c int, apart []part, box layout.Furniture) *trial {
+	s.bare = t.bare
+	u, _ := s.try(k, c, apart, box, s.asked.Work)
+	s.bare = false
+	if u == nil || u.musts < t.musts-1e-9 {
+		return t
+	}
+	whole := 0.0
+	for _, o := range t.offered {
+		if s.hasRoom(t, o.lot) {
+			whole += float64(float64(o.count) * s.worth(k, o.lot))
+		}
+	}
+	more := func(now *trial) float64 { return math.Ceil((whole-now.value)/((1-lessFull)*t.value) - 1e-6) }
+	if u.value < (1-lessFull)*t.value && more(u) > more(t) {
+		return t
+	}
+	u.waits = true
+	return u
 }
 
 // unlessPoorer is the trial with another offer where that holds nearly as much
@@ -47,20 +92,14 @@ func (s *splitter) unlessPoorer(t *trial, k, c int, offered []part, box layout.F
 	if len(offered) == 0 {
 		return t
 	}
+	s.bare = t.bare
 	u, _ := s.try(k, c, offered, box, s.asked.Work)
+	s.bare = false
 	if u == nil || u.musts < t.musts-1e-9 || u.value < (1-lessFull)*t.value || !better(u) {
 		return t
 	}
 	u.waits = true // what it was not offered waits
 	return u
-}
-
-// fail notes why a lot has no place in a kiln.
-func (s *splitter) fail(lot, k int, why string) {
-	if s.failed[lot] == nil {
-		s.failed[lot] = map[int]string{}
-	}
-	s.failed[lot][k] = why
 }
 
 // apart is an offer without the lesser of two groups that are best fired apart:
@@ -100,17 +139,7 @@ func (s *splitter) apart(k int, offered []part) []part {
 // late is the value of the pots that a trial sets while others that go before
 // them wait, though those have a place in an emptier kiln.
 func (s *splitter) late(t *trial) float64 {
-	var waiting *layout.Ware
-	for _, o := range t.offered {
-		l := &s.lots[o.lot]
-		if t.set[o.lot] >= o.count || !s.hasRoom(t, o.lot) {
-			continue
-		}
-		if waiting == nil || stacks.Before(&l.ware, waiting) < 0 {
-			waiting = &l.ware
-		}
-	}
-	// Of lots that were not offered, none goes before those that were.
+	waiting := s.firstWaiting(t)
 	if waiting == nil {
 		return 0
 	}
@@ -123,10 +152,41 @@ func (s *splitter) late(t *trial) float64 {
 	return late
 }
 
-// hasRoom tells whether a lot of which a trial set nothing would go in an
-// emptier kiln, as far as its reason tells.
+// firstWaiting is the row that goes before all others of which a trial leaves
+// pots out though they have a place in an emptier kiln, or nil.
+func (s *splitter) firstWaiting(t *trial) *layout.Ware {
+	var first *layout.Ware
+	for _, o := range t.offered {
+		l := &s.lots[o.lot]
+		if t.set[o.lot] < o.count && s.hasRoom(t, o.lot) && (first == nil || stacks.Before(&l.ware, first) < 0) {
+			first = &l.ware
+		}
+	}
+	return first
+}
+
+// passedOver are the lots of which a trial leaves pots out though something
+// that comes after them is in.
+func (s *splitter) passedOver(t *trial) map[int]bool {
+	var last *layout.Ware
+	for _, lot := range t.sortedLots() {
+		if w := &s.lots[lot].ware; last == nil || stacks.Before(last, w) < 0 {
+			last = w
+		}
+	}
+	out := map[int]bool{}
+	for _, o := range t.offered {
+		if last != nil && t.set[o.lot] < o.count && s.hasRoom(t, o.lot) && stacks.Before(&s.lots[o.lot].ware, last) < 0 {
+			out[o.lot] = true
+		}
+	}
+	return out
+}
+
+// hasRoom tells whether a lot of which a trial leaves pots out goes in an
+// emptier kiln.
 func (s *splitter) hasRoom(t *trial, lot int) bool {
-	return t.set[lot] > 0 || isFull(t.reasons[lot])
+	return t.set[lot] > 0 || s.alone(t.kiln, t.class, lot) == ""
 }
 
 // oldestFirst is an offer of what goes first, as much as the trial holds and a

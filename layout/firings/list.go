@@ -38,12 +38,18 @@ func (s *splitter) gather() {
 		for _, name := range l.Wishes.LeaveOut {
 			leave[name] = true
 		}
+		again := make([]bool, len(l.Ware)) // rows that have to be called otherwise
+		for i, w := range l.Ware {
+			if again[i] = k > 0 && clashes(w.Name, w.Count, taken); !again[i] {
+				taken[w.Name] = w.Count
+			}
+		}
 		for i := range l.Ware {
 			w := l.Ware[i]
-			if k > 0 && clashes(w.Name, w.Count, taken) {
+			if again[i] {
 				s.rename(k, &w, taken)
+				taken[w.Name] = w.Count
 			}
-			taken[w.Name] = w.Count
 			it := lot{ware: w, from: k, left: w.Count, kept: keptOf(l, l.Ware[i].Name)}
 			if leave[l.Ware[i].Name] {
 				it.why = "Left out as wished."

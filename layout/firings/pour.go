@@ -63,9 +63,9 @@ func (s *splitter) pourInto(m *made) {
 	if !more {
 		return
 	}
-	s.hold = hold
+	s.hold, s.bare = hold, m.bare
 	t, _ := s.try(m.kiln, m.class, offered, m.box, s.asked.Work)
-	s.hold = nil
+	s.hold, s.bare = nil, false
 	if t == nil || t.pots <= m.pots {
 		return
 	}
@@ -84,8 +84,12 @@ func (s *splitter) pourInto(m *made) {
 	m.why = append(m.why, "Ware that suits several firings fills this one, the less full.")
 }
 
-// holding makes what a firing holds already go before all that is poured in.
+// holding makes what a firing holds already go before all that is poured in,
+// and what was passed over before what came later.
 func (s *splitter) holding(lot int, w *layout.Ware) {
+	if s.raised[lot] {
+		w.Must = layout.MustGo
+	}
 	if s.hold == nil {
 		return
 	}

@@ -19,10 +19,13 @@ type splitter struct {
 	firings []*made
 	renamed []map[string]string
 	notes   []string
-	failed  map[int]map[int]string // why a lot has no place in a kiln, as last tried
-	cache   map[[2]int]*trial      // by kiln and class, while the list of the class stays
-	hold    map[int]int            // while more is poured into a firing: what it holds already
-	poured  bool                   // what suits several firings has been poured into them
+	solo    map[[3]int]string // by kiln, class and lot: why one pot has no place in the empty kiln
+	cache   map[[2]int]*trial // by kiln and class, while the list of the class stays
+	raised  map[int]bool      // lots that a trial treats as must-go: what waits longest
+	hold    map[int]int       // while more is poured into a firing: what it holds already
+	most    []float64         // value that each kiln is known to hold
+	bare    bool              // trials leave the cone packs on the table
+	poured  bool              // what suits several firings has been poured into them
 	stopped bool
 }
 
@@ -49,7 +52,7 @@ func Split(studio Studio, asked Asked) (*Answer, error) {
 	if asked.Most <= 0 || asked.Most > MostFirings {
 		asked.Most = MostFirings
 	}
-	s := &splitter{studio: studio, asked: asked, times: make([]int, len(studio.Kilns)), failed: map[int]map[int]string{}, cache: map[[2]int]*trial{}}
+	s := &splitter{studio: studio, asked: asked, times: make([]int, len(studio.Kilns)), most: make([]float64, len(studio.Kilns)), solo: map[[3]int]string{}, cache: map[[2]int]*trial{}}
 	s.gather()
 	s.classify()
 	s.box = s.oneBox()

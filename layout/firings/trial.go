@@ -22,7 +22,7 @@ type trial struct {
 	value       float64
 	musts       float64 // value of the must-go pots set
 	waits       bool    // some of what was offered has no place, though it would go in an emptier kiln
-	reasons     map[int]string
+	bare        bool    // its cone packs stay on the table
 	report      clearance.Report
 	used        *stacks.Stock // what is left of the furniture it was given
 }
@@ -49,13 +49,45 @@ func (s *splitter) try(k, c int, offered []part, box layout.Furniture, work int6
 	}
 	p, ok := search.Best()
 	if !ok {
-		why := search.Refused()
-		if why == "" {
-			why = "No plan was found with this work."
-		}
-		return nil, why
+		return nil, refused(search)
 	}
 	return s.tell(k, c, offered, p), ""
+}
+
+func refused(search *planner.Search) string {
+	if why := search.Refused(); why != "" {
+		return why
+	}
+	return "No plan was found with this work."
+}
+
+// aloneWork is the work of looking whether one pot goes in a kiln at all.
+const aloneWork = 4000
+
+// alone says why one pot of a lot does not go in an empty kiln, or nothing.
+func (s *splitter) alone(k, c, lot int) string {
+	key := [3]int{k, c, lot}
+	if why, there := s.solo[key]; there {
+		return why
+	}
+	l := s.loadFor(k, c, []part{{lot, 1}}, s.boxOf(k))
+	l.Towers, l.Cones = nil, nil
+	why := ""
+	search, err := planner.Start(l, s.asked.Seed)
+	if err != nil {
+		why = err.Error()
+	} else {
+		search.Step(aloneWork)
+		p, ok := search.Best()
+		switch {
+		case !ok:
+			why = refused(search)
+		case p.Set == 0 && len(p.Waits) > 0:
+			why = p.Waits[0].Reason
+		}
+	}
+	s.solo[key] = why
+	return why
 }
 
 // loadFor is the load of a kiln for a class with these pots, not planned yet.
@@ -66,8 +98,8 @@ func (s *splitter) loadFor(k, c int, offered []part, box layout.Furniture) *layo
 	own := s.classes[c].kilns[k]
 	if !own {
 		l.Firing = layout.Firing{Stage: f.Stage, Cone: f.Cone, Peak: f.Peak}
-		l.Cones = packsFor(l.Cones, f)
 	}
+	l.Cones = s.packs(k, c)
 	if s.times[k] > 0 {
 		l.Firing.Date = ""
 	}
@@ -89,11 +121,23 @@ func (s *splitter) loadFor(k, c int, offered []part, box layout.Furniture) *layo
 		l.Towers = nil
 	}
 	l.Accepted = acceptedFor(l, own && keeps)
+	if s.bare {
+		l.Cones = nil
+	}
 	return l
 }
 
 // keeps tells whether the next firing of a kiln holds what stays there now.
 func (s *splitter) keeps(k int) bool { return s.times[k] == 0 && stays(s.studio.Kilns[k].Load) }
+
+// packs are the cone packs of a firing of a class in a kiln.
+func (s *splitter) packs(k, c int) []layout.ConePack {
+	packs := s.studio.Kilns[k].Load.Cones
+	if s.classes[c].kilns[k] {
+		return append([]layout.ConePack(nil), packs...)
+	}
+	return packsFor(packs, s.classes[c].firing)
+}
 
 // packsFor are the cone packs for another cone: those that hold it stay, the
 // others become its pack. A ring without cones stays.
@@ -174,8 +218,11 @@ func (s *splitter) renumberKept(k int, l *layout.Load) {
 // tell reads a plan: what it sets of each lot, and the load with nothing but
 // that in its ware list.
 func (s *splitter) tell(k, c int, offered []part, p *planner.Plan) *trial {
-	t := &trial{kiln: k, class: c, offered: offered, set: map[int]int{}, value: p.Value, reasons: map[int]string{}}
-	t.load = p.Load
+	t := &trial{kiln: k, class: c, offered: offered, set: map[int]int{}, value: p.Value}
+	t.load, t.bare = p.Load, s.bare
+	if s.bare {
+		t.load.Cones = s.packs(k, c)
+	}
 	counts := map[string]int{}
 	for _, tower := range t.load.Towers {
 		for _, v := range tower.Levels {
@@ -184,18 +231,13 @@ func (s *splitter) tell(k, c int, offered []part, p *planner.Plan) *trial {
 			}
 		}
 	}
-	reason := map[string]planner.Wait{}
-	for _, w := range p.Waits {
-		reason[w.Ware] = w
-	}
 	var ware []layout.Ware
 	for _, o := range offered {
 		l := &s.lots[o.lot]
 		n := counts[l.ware.Name]
 		if n < o.count {
-			t.reasons[o.lot] = reason[l.ware.Name].Reason
 			// Alike pots: where one found a place, an emptier kiln takes the others.
-			t.waits = t.waits || n > 0 || isFull(t.reasons[o.lot])
+			t.waits = t.waits || n > 0 || s.alone(k, c, o.lot) == ""
 		}
 		if n == 0 {
 			continue
@@ -219,10 +261,6 @@ func (s *splitter) tell(k, c int, offered []part, p *planner.Plan) *trial {
 	}
 	return t
 }
-
-// isFull tells whether a planner's reason is that there is no more room, and
-// not that the pot is too large.
-func isFull(reason string) bool { return strings.Contains(reason, " full at a gap of ") }
 
 // renumber gives the set pots of every row the numbers from 1 on, in the order
 // of their numbers.
