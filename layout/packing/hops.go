@@ -39,13 +39,24 @@ type habit struct {
 	screen   float64 // a hop is given up when its energy is still so many times that of where it began
 	swap     float64 // share of hops that change two sizes about, when there are several
 	relocate float64 // up to here: into a vacancy; the rest: shakes
+	alone    float64 // share of hops into a vacancy where there is one size; the rest: shakes
+	// While a crowd is stretched it is asked so much more than it bears, as a
+	// share: at least ahead, and up to farther more, small shares oftener.
+	ahead, farther float64
 }
 
 // everyday is the habit of filling shelves.
-func everyday() habit { return habit{screen: 1.6, swap: 0.55, relocate: 0.8} }
+func everyday() habit {
+	return habit{screen: 1.6, swap: 0.55, relocate: 0.8, alone: 0.5, ahead: 0.008, farther: 0.016}
+}
+
+// oneSize is the habit where all are alike: what is left to win is small.
+func oneSize() habit { return habit{screen: 1.6, alone: 0.75, ahead: 0.002, farther: 0.024} }
 
 // manySizes is the habit where nearly all sizes differ: swaps tell most.
-func manySizes() habit { return habit{screen: 1.3, swap: 0.75, relocate: 0.92} }
+func manySizes() habit {
+	return habit{screen: 1.3, swap: 0.75, relocate: 0.92, alone: 0.5, ahead: 0.01, farther: 0.016}
+}
 
 func newHopper(c *crowd, rnd *rand.Rand) *hopper {
 	h := &hopper{c: c, rnd: rnd, habit: everyday()}
@@ -173,7 +184,7 @@ func (h *hopper) move() {
 		}
 		return
 	}
-	if u < 0.5 {
+	if u < h.habit.alone {
 		h.relocate()
 	} else {
 		h.shake()

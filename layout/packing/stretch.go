@@ -63,7 +63,8 @@ func (s *stretcher) ahead() float64 {
 	if s.a.grow == byScale {
 		base = 1 + s.t
 	}
-	return float64(base * (0.008 + float64(0.016*unit(s.rnd))))
+	u := unit(s.rnd)
+	return float64(base * (s.h.habit.ahead + float64(s.h.habit.farther*float64(u*u))))
 }
 
 // aim sets the target over the best t and starts hopping there from x.

@@ -3,6 +3,7 @@ package packing
 import (
 	"math"
 	"math/rand/v2"
+	"sort"
 
 	"threepost/geometry/plane"
 )
@@ -49,41 +50,67 @@ func Tight(p Problem, seed uint64, work int64) (Result, float64, error) {
 	return r, 1 + s.bears(), nil
 }
 
-// tighten hops until the looks are spent: laps from new beginnings, the best
-// lap taken up again and again.
+// heat is one round of the contest of layouts: so many of them each get that
+// share of the looks.
+type heat struct {
+	layouts int
+	share   float64
+}
+
+// heats is the contest, and the habit that goes with it: where all are alike
+// many beginnings, since some numbers lead nearly all of them astray (31, for
+// example); where nearly all sizes differ few, since each of them learns
+// slowly. Found by trial against the records of testdata/packing.
+func (s *stretcher) heats() ([]heat, habit) {
+	groups, n := len(s.h.groups), s.c.n-s.c.fixed
+	switch {
+	case groups == 1:
+		return []heat{{24, 1. / 72}, {8, 1. / 32}, {3, 1. / 12}, {1, 1. / 6}}, oneSize()
+	case 2*groups > n:
+		return []heat{{3, 1. / 9}, {2, 1. / 6}, {1, 1. / 3}}, manySizes()
+	}
+	return []heat{{8, 1. / 24}, {4, 1. / 16}, {2, 1. / 8}, {1, 1. / 6}}, everyday()
+}
+
+// entry is a layout of the contest and the t it bears.
+type entry struct {
+	t float64
+	x []float64
+}
+
+// tighten hops until the looks are spent: several layouts from new beginnings,
+// of which the better ones go on, until one is left.
 func (s *stretcher) tighten(looks int64) {
-	c := s.c
-	lap := func(budget int64) {
-		until := min(c.work+budget, looks)
-		for c.work < until {
-			s.hop()
+	heats, habit := s.heats()
+	s.h.habit = habit
+	var field []entry
+	begun, spent := s.c.work, 0.0
+	for round, h := range heats {
+		if round > 0 {
+			sort.SliceStable(field, func(i, j int) bool { return field[i].t > field[j].t })
+			field = field[:h.layouts]
+		}
+		for i := range h.layouts {
+			if round == 0 {
+				s.anew()
+				field = append(field, entry{})
+			} else {
+				s.t = field[i].t
+				s.best = append(s.best[:0], field[i].x...)
+				s.aim(s.best)
+			}
+			spent += h.share
+			for until := begun + int64(spent*float64(looks)); s.c.work < until; {
+				s.hop()
+			}
+			field[i].t, field[i].x = s.t, append(field[i].x[:0], s.best...)
 		}
 	}
-	best, bestT := []float64(nil), math.Inf(-1)
-	keep := func() {
-		if s.t > bestT {
-			bestT = s.t
-			best = append(best[:0], s.best...)
+	for _, e := range field {
+		if e.t > s.t {
+			s.t, s.best = e.t, e.x
 		}
 	}
-	share := looks / 12
-	if 2*len(s.h.groups) > c.n-c.fixed { // longer laps, since a lap learns slowly
-		share, s.h.habit = looks/6, manySizes()
-	}
-	for k := 0; c.work < looks; k++ {
-		if k%3 == 0 {
-			s.anew()
-			lap(share)
-			keep()
-			continue
-		}
-		s.t = bestT
-		s.best = append(s.best[:0], best...)
-		s.aim(s.best)
-		lap(share)
-		keep()
-	}
-	s.t, s.best = bestT, best
 }
 
 // anew starts from a random layout.

@@ -186,8 +186,14 @@ func requireSidesAlike(t *testing.T, p *Plan, b *stacks.Built) {
 	require.Equal(t, p.Of, p.Set)
 	tops, _ := sidesOf(b)
 	require.InDelta(t, tops[0], tops[1], 0.1*b.Height)
+	for i := range b.Levels {
+		require.Zero(t, glanceAt(b, i).strays, "%s: a pot or two stand there whose like have room elsewhere", b.Levels[i].Name)
+	}
 	dishes := 0
 	for i := range b.Pots {
+		if b.Pots[i].Cones != nil { // the holes are at 7 and at 5
+			require.Equal(t, b.Pots[i].Pot.Ware == "low cones", b.Pots[i].At[0] < 0, "%s stand on the side of their hole", b.Pots[i].Pot)
+		}
 		if b.Pots[i].Pot.Ware == "slab dish" {
 			dishes++
 			require.Zero(t, math.Mod(b.Pots[i].Turn, 90))
@@ -196,11 +202,13 @@ func requireSidesAlike(t *testing.T, p *Plan, b *stacks.Built) {
 	require.Equal(t, 12, dishes)
 }
 
-// TestWideWareStandsWithinReach: twelve plates of 300 take three levels, twelve
-// bowls of the same height another; the bowls get the level that one must dive
-// for (common practice).
+// TestWideWareStandsWithinReach: twelve plates of 255 take three levels, twenty
+// pots of the same height another; the pots get the level that one must dive
+// for, though they are lighter (common practice).
 func TestWideWareStandsWithinReach(t *testing.T) {
-	l := single(700, 620, 4, map[float64]int{25: 3, 125: 9}, cylinder("plate", 12, 100, 255), cylinder("pot", 20, 100, 120))
+	plate, pot := cylinder("plate", 12, 100, 255), cylinder("pot", 20, 100, 120)
+	plate.Mass, pot.Mass = 1, 0.1
+	l := single(700, 620, 4, map[float64]int{25: 3, 125: 9}, plate, pot)
 	p := planned(t, l, 1, 30000)
 	b := requireSound(t, p)
 	require.Equal(t, p.Of, p.Set)
@@ -226,6 +234,35 @@ func TestHeavyWareStandsLow(t *testing.T) {
 	}
 	require.Len(t, masses, 2)
 	require.GreaterOrEqual(t, masses[0], masses[1])
+}
+
+// TestLopsidedMindsHeightAndMass on the sides of the front-loader.
+func TestLopsidedMindsHeightAndMass(t *testing.T) {
+	c, err := newContext(sample(t, "front-loader"))
+	require.NoError(t, err)
+	s := newSearch(c, 1)
+	var d *design
+	for _, dv := range c.maker().divisions() {
+		if dv.base == nil && len(dv.sites) == 2 {
+			d = &design{division: dv, floor: 25, lists: []list{{heights: []float64{100, 100}}, {heights: []float64{100, 100}}}}
+		}
+	}
+	require.NotNil(t, d)
+	f, err := s.erect(d)
+	require.NoError(t, err)
+	stacks := stacksOf(f)
+	require.Len(t, stacks, 2)
+	require.InDelta(t, 0, s.lopsided(f, stacks), 1e-9)
+	mug := placed{}
+	for i := range 4 {
+		f.storeys[stacks[i%2].storeys[0]].set = append(f.storeys[stacks[i%2].storeys[0]].set, mug)
+	}
+	require.InDelta(t, 0, s.lopsided(f, stacks), 1e-9)
+	left, right := f.storeys[stacks[0].storeys[0]], f.storeys[stacks[1].storeys[0]]
+	left.set, right.set = append(left.set, right.set[1:]...), right.set[:1]
+	require.InDelta(t, 0.5, s.lopsided(f, stacks), 1e-9, "three of four mugs left, one right")
+	moved := []stackOf{{append(append([]int(nil), stacks[0].storeys...), stacks[1].storeys[1]), stacks[0].top}, {stacks[1].storeys[:1], stacks[1].top}}
+	require.InDelta(t, 0.5+2*(100+18)/1150.0, s.lopsided(f, moved), 1e-9, "and a storey of 118 more left than right")
 }
 
 // TestMotionCarriesOneSideToTheOther: half shelves by turning, boards beside

@@ -360,3 +360,40 @@ func TestFewShelvesWhereFewSuffice(t *testing.T) {
 	require.LessOrEqual(t, p.Pieces, 45)
 	t.Logf("%d pieces on %d levels", p.Pieces, p.Levels)
 }
+
+// A plan with a level too many loses it again, its pots moved up or down.
+func TestSlimTakesALevelAway(t *testing.T) {
+	c, err := newContext(single(410, 600, 4, map[float64]int{25: 3, 100: 9}, cylinder("cup", 5, 80, 80)))
+	require.NoError(t, err)
+	s := newSearch(c, 1)
+	var most *design
+	for _, d := range s.designs(c.maker().divisions()[0], false) {
+		if most == nil || len(d.lists[0].heights) > len(most.lists[0].heights) {
+			most = d
+		}
+	}
+	require.NotNil(t, most)
+	require.Len(t, most.lists[0].heights, 3)
+	s.try(most)
+	require.Len(t, s.best.frame.storeys, 4)
+	for s.slim() {
+	}
+	require.Len(t, s.best.frame.storeys, 1)
+	require.True(t, s.allSet())
+}
+
+// Deep down pots keep 9 apart: seven go on a shelf that has just the room for
+// them so, the middles of six on a circle of 109 about the seventh, 57.5 and a
+// hair from the edge.
+func TestTrapDeepLevelsKeepNine(t *testing.T) {
+	l := single(2*(112+57.5)+0.6, 700, 1, map[float64]int{25: 3}, cylinder("pot", 9, 80, 100))
+	p := planned(t, l, 1, 6000)
+	b := requireSound(t, p)
+	require.True(t, b.Levels[0].Deep)
+	require.Equal(t, 7, p.Set)
+	l.Kiln.Height = 400
+	l.Furniture.Shelves[0].Shape.Across -= 6 // not deep: 6 apart
+	p = planned(t, l, 1, 6000)
+	requireSound(t, p)
+	require.Equal(t, 7, p.Set)
+}

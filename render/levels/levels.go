@@ -94,7 +94,7 @@ func (m *maker) fitsShared(one, two int) bool {
 		need = max(need, t.height())
 	}
 	lo, hi := m.b.Chamber.Bounds()
-	return float64((hi[1]-lo[1])*tightShelf/m.across(pair))+2*overPlan+keyRoom+need <= page.Bottom-page.Top
+	return float64((hi[1]-lo[1])*leastShelf/m.across(pair))+2*overPlan+keyRoom+need <= page.Bottom-page.Top
 }
 
 // count is how many pots, without cones, stand on a level.

@@ -94,7 +94,8 @@ func fit(t *testing.T, found []drawing.Complaint, form string, of ...any) {
 func numbersDrawn(page drawing.Page) map[int]int {
 	count := map[int]int{}
 	for _, text := range drawing.Texts(page) {
-		if text.Style.Weight == drawing.Bold && (text.Style.Size == numberSize || text.Style.Size == frame.SmallSize) {
+		if text.Style.Weight == drawing.Bold && (text.Style.Size == numberSize || text.Style.Size == frame.SmallSize ||
+			text.Style.Size == lesserSize && text.Style.Halo > 0) { // hours have no halo
 			if n, err := strconv.Atoi(text.Words); err == nil {
 				count[n]++
 			}
@@ -297,6 +298,40 @@ func TestNumbersOfSmallPotsStandOnLeaders(t *testing.T) {
 		}
 	}
 	require.Equal(t, 81, rings, "no number fits into a pot of 14 mm at this scale")
+}
+
+// A pot of 8 mm on paper and more has its number in it, in smaller type if need
+// be, and no leader out of the crowd.
+func TestNumbersStayInTheirPots(t *testing.T) {
+	least := math.Inf(1)
+	eachWay(t, func(t *testing.T, name string, s *frame.Sheet, b *stacks.Built, o *order.Order) {
+		m := &maker{s: s, b: b, o: o, kinds: kindsOf(b), list: listOf(s, b, o)}
+		for _, g := range m.groups() {
+			for _, levels := range g.plans {
+				for _, scale := range []float64{1.0 / 5, 1.0 / 8} {
+					p := newPlan(s.Page(m.headOf(g)), b, o, m.kinds, levels, view{scale: scale})
+					for i := range p.pots {
+						f := &p.pots[i]
+						lo, hi := f.body.Bounds()
+						across := math.Min(hi[0]-lo[0], hi[1]-lo[1]) * scale
+						under := false // another's rim
+						for j := range p.pots {
+							mm, _, _ := f.body.Gap(p.pots[j].body.Part)
+							under = under || j != i && mm < 0
+						}
+						if f.cones || under || across < 8 || b.Pots[f.pot].Body.Drawn.Oblong {
+							continue
+						}
+						least = math.Min(least, across)
+						fits := p.inside(f, numberSize, true) || p.inside(f, numberSize, false) || p.inside(f, lesserSize, false)
+						require.True(t, fits, "%s: %d of %g mm", name, f.number, across)
+					}
+				}
+			}
+		}
+	})
+	t.Logf("the smallest is %.1f mm across", least)
+	require.Less(t, least, 10.0)
 }
 
 func TestALevelWithoutPotsHasAPage(t *testing.T) {

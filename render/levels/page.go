@@ -16,7 +16,6 @@ import (
 const (
 	columnGap  = 8
 	leastShelf = 100 // a shelf across on paper
-	tightShelf = 108 // across where that keeps the legend on the page
 	goodPlan   = 145 // a chamber across where the legend needs its room
 	mostPlan   = 168
 	keyRoom    = 14.0 // for a key and white under a plan
@@ -232,7 +231,7 @@ func (m *maker) plan(page *frame.Page, levels []int, high, need float64) float64
 	most := math.Min((m.s.Width()-2*m.beside())/wide, mostPlan/deep)
 	good := math.Min(most, goodPlan/math.Max(wide, deep))
 	good = math.Max(good, math.Min(most, leastShelf/m.across(levels)))
-	least := math.Min(good, tightShelf/m.across(levels))
+	least := math.Min(good, leastShelf/m.across(levels))
 	room := high - need - 2*overPlan - keyRoom
 	scale := room / deep
 	if scale < least {

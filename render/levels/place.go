@@ -141,13 +141,14 @@ func inOrOut(box plane.Skeleton, o plane.Outline) float64 {
 // Sizes of the texts in a plan, pt, and what they keep from lines, mm.
 const (
 	numberSize = frame.LevelSize
+	lesserSize = frame.TextSize // where the other finds no room in its pot
 	clearOf    = 0.45
 	under      = 1.1 // from a number down to its letter
 )
 
 // numbers sets the order number and the letter of every pot: both in its
 // middle where there is room, else beside it inside the outline, else the
-// number alone, else outside on a leader.
+// number alone, else in smaller type, else outside on a leader.
 func (p *plan) numbers() {
 	var outside []*figure
 	for i := range p.pots {
@@ -155,7 +156,7 @@ func (p *plan) numbers() {
 		if f.cones {
 			continue
 		}
-		if !p.inside(f, true) && !p.inside(f, false) {
+		if !p.inside(f, numberSize, true) && !p.inside(f, numberSize, false) && !p.inside(f, lesserSize, false) {
 			outside = append(outside, f)
 		}
 	}
@@ -169,10 +170,11 @@ func (p *plan) number(f *figure) (words string, style, small drawing.TextStyle) 
 	return digits(f.number), frame.Heavy(numberSize).Haloed(2), frame.Text(frame.SmallSize).Haloed(2)
 }
 
-// inside sets the number inside the outline, with or without the letter, and
-// says whether there was room.
-func (p *plan) inside(f *figure, letter bool) bool {
+// inside sets the number inside the outline in a size, pt, with or without the
+// letter, and says whether there was room.
+func (p *plan) inside(f *figure, size float64, letter bool) bool {
 	words, style, small := p.number(f)
+	style.Size = size
 	w, h := p.size(words, style)
 	lw, lh := p.size(f.letter, small)
 	wide, high := w, h

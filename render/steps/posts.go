@@ -44,6 +44,24 @@ func (t *teller) carrier(level int) int {
 // place is where a post stands.
 type place struct {
 	letter, clock, inset string
+	off                  float64 // degrees past what the clock says
+}
+
+// when is the hour of a place: "at 6", and "just past 6" where another of the
+// posts stands just before it.
+func (p place) when(all []place) string {
+	for _, q := range all {
+		if q.letter == p.letter || q.clock != p.clock {
+			continue
+		}
+		switch {
+		case p.off < q.off:
+			return "just before\u00a0" + hold(p.clock)
+		case p.off > q.off:
+			return "just past\u00a0" + hold(p.clock)
+		}
+	}
+	return "at\u00a0" + hold(p.clock)
 }
 
 // posts tells the posts of an act: how many of which pieces, and where each.
@@ -56,7 +74,9 @@ func (t *teller) posts(act int) Step {
 		p := &t.b.Posts[i]
 		letters = append(letters, p.Letter)
 		clock := plane.Bearing(p.At)
-		places = append(places, place{p.Letter, measure.ShortClock(clock), t.near(t.inset(i, a.Level, clock))})
+		past := plane.NormalTurn(clock + 7.5)
+		past -= float64(15*math.Floor(past/15)) + 7.5
+		places = append(places, place{p.Letter, measure.ShortClock(clock), t.near(t.inset(i, a.Level, clock)), past})
 	}
 	s.Label = tellLetters(letters)
 	on := ""
@@ -194,7 +214,7 @@ func tellPlaces(places []place, from string) string {
 	for g, group := range groups {
 		at := make([]string, len(group))
 		for i, p := range group {
-			at[i] = p.letter + "\u00a0at\u00a0" + hold(p.clock)
+			at[i] = p.letter + "\u00a0" + p.when(places)
 		}
 		words[g] = strings.Join(at, ", ") + ": " + group[0].inset
 		if g == 0 {

@@ -337,3 +337,17 @@ func BenchmarkOf(b *testing.B) {
 		Of(built, o, "", "")
 	}
 }
+
+// Two posts at one hour are told apart: before it and past it, not by letters
+// alone.
+func TestPostsAtOneHourAreToldApart(t *testing.T) {
+	a, f, b := place{"A", "6", "53", 5.9}, place{"F", "6", "53", -5.9}, place{"B", "9", "60", 3}
+	all := []place{a, f, b}
+	for _, tt := range []struct {
+		p    place
+		want string
+	}{{a, "just past 6"}, {f, "just before 6"}, {b, "at 9"}} {
+		require.Equal(t, tt.want, strings.ReplaceAll(tt.p.when(all), "\u00a0", " "))
+	}
+	require.Equal(t, "at 6", strings.ReplaceAll(a.when([]place{a, b}), "\u00a0", " "))
+}
