@@ -362,7 +362,7 @@ func (t *terminal) tellSplit(s firings.Studio, a *firings.Answer, w keptSplit) {
 		t.say("A kiln goes as hot as its load says; --up-to tells when it goes hotter.")
 	}
 	if a.AtLeast > 0 {
-		t.say("At least %s: %s.", silhouette.Counted(a.AtLeast, "firing"), a.Because)
+		t.say("%s", hang(fmt.Sprintf("At least %s: %s.", silhouette.Counted(a.AtLeast, "firing"), a.Because), 0))
 	}
 	for _, n := range a.Notes {
 		t.say("%s", n)
