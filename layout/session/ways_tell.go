@@ -79,10 +79,14 @@ func (s *Session) tellWays() *Ways {
 		out.Says = fmt.Sprintf("%d plans: %s set", len(w.plans), strings.Join(sets, ", "))
 	}
 	if w.bound != nil {
-		out.Bound = s.say(planner.SayBound(w.bound.bound(), s.standing(out.Mine)))
+		out.Bound = s.say(planner.SayBound(w.bound.Bound(), s.standing()))
 	}
 	if p := w.price; p != nil && p.More > 0 {
-		out.Price = &Price{Says: s.say(p.price().Say(s.now.Units)), Shown: w.close != nil && sameTowers(w.close.Towers, s.now.Towers)}
+		shown := w.close != nil && sameTowers(w.close.Towers, s.now.Towers)
+		if !shown && !w.priced(s.now) {
+			return out
+		}
+		out.Price = &Price{Says: s.say(p.Price().Say(s.now.Units)), Shown: shown}
 		if w.close != nil {
 			out.Price.Act = fmt.Sprintf("Show me the %d", p.Gaps)
 			if p.Gaps == 0 {
@@ -93,29 +97,20 @@ func (s *Session) tellWays() *Ways {
 	return out
 }
 
-// standing is what is told of beside a bound: the load as it stands, or the
-// first plan.
-func (s *Session) standing(mine int) *planner.Plan {
+// standing is what a bound is told of: what stands, or the first plan where
+// nothing does.
+func (s *Session) standing() *planner.Plan {
 	l := s.now
-	if mine < 0 && len(s.ways.plans) > 0 {
+	if len(l.Towers) == 0 && len(s.ways.plans) > 0 {
 		l = s.ways.plans[0].load
 	}
-	p := &planner.Plan{Load: &layout.Load{Units: s.now.Units}}
-	p.Set, p.Of = countPots(l)
-	p.Value, _ = planner.Value(l)
-	p.Whole = worthOf(l)
-	return p
-}
-
-// worthOf is what the whole ware list is worth by the planner's measure.
-func worthOf(l *layout.Load) float64 {
-	sum := 0.0
-	for i := range l.Ware {
-		if body, err := stacks.BodyOf(l, &l.Ware[i]); err == nil {
-			sum += float64(body.Value * float64(l.Ware[i].Count))
-		}
+	given := *l
+	given.Units = s.now.Units
+	p, err := planner.Given(&given, clearance.Report{})
+	if err != nil {
+		p = &planner.Plan{Load: &given}
 	}
-	return sum
+	return p
 }
 
 // Compare tells the plans side by side.
@@ -129,7 +124,7 @@ func (s *Session) Compare() (*Compared, error) {
 		return out, nil
 	}
 	if out.Bound == "" {
-		out.Bound = s.allSet(lines.Mine)
+		out.Bound = s.allSet()
 	}
 	w := s.ways
 	var side []compare.Plan
@@ -166,8 +161,8 @@ func (s *Session) Compare() (*Compared, error) {
 }
 
 // allSet is what stands in the place of a bound where nothing waits.
-func (s *Session) allSet(mine int) string {
-	p := s.standing(mine)
+func (s *Session) allSet() string {
+	p := s.standing()
 	if p.Set < p.Of {
 		return fmt.Sprintf("%d of %d set.", p.Set, p.Of)
 	}
@@ -217,7 +212,7 @@ func (s *Session) column(i int, best float64) Column {
 func (s *Session) valueSaid(value float64) string {
 	for i := range s.now.Ware {
 		if s.now.Ware[i].Value > 0 {
-			return fmt.Sprintf("%.0f %% of the table's value", 100*value/math.Max(worthOf(s.now), 1e-9))
+			return fmt.Sprintf("%.0f %% of the table's value", 100*value/math.Max(s.standing().Whole, 1e-9))
 		}
 	}
 	return fmt.Sprintf("%.1f litres of kiln space", value)

@@ -32,7 +32,7 @@ var run = sync.OnceValues(func() (Laid, error) {
 		return Laid{}, err
 	}
 	return Laid{Text: string(document.Format(s.Load())), Bound: LayBound(b, planner.SayBound(b, told)),
-		Plans: LayPlans(planner.Merge(told, plans...)), Price: LayPrice(price, told.Load)}, nil
+		Plans: LayPlans(told, planner.Merge(told, plans...)), Price: LayPrice(price, told.Load)}, nil
 })
 
 // failing makes a failure of a shared fixture a failure of the test program.
