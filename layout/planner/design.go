@@ -18,7 +18,7 @@ type design struct {
 	estimate float64   // the value it may hold, by area
 	musts    float64
 	way      way  // as a potter sees it, once asked for
-	blind    bool // no order of the storeys shows the watched cones
+	blind    bool // no order of the storeys shows the watched cones or keeps the shelves off the probes
 }
 
 // demand is the posts a design needs: heights and how many of each.
@@ -91,6 +91,7 @@ const (
 	mostLists    = 260
 	mostEstimate = 70000
 	keepDesigns  = 10
+	mostLooks    = 20000 // designs of one division that are looked at for one that is neither blind nor struck
 )
 
 // designs are the best designs of a division by estimate that the furniture
@@ -123,17 +124,17 @@ func (s *Search) designs(dv *division, others bool) []*design {
 	})
 	var kept, blind []*design
 	for i, d := range all {
-		if len(kept) >= keepDesigns || i >= 2500 || d.estimate < 0.85*all[0].estimate && len(kept)+len(blind) > 0 {
+		if len(kept) >= keepDesigns || i >= 2500 && len(kept) > 0 || i >= mostLooks || d.estimate < 0.85*all[0].estimate && len(kept)+len(blind) > 0 {
 			break
 		}
 		s.spent++
-		if len(blind) >= keepDesigns && c.blind(d) {
+		if len(blind) >= keepDesigns && (c.blind(d) || c.struck(d)) {
 			continue
 		}
 		if _, err := c.catalogue.Assign(nil, d.demand(), c.load.Units); err != nil {
 			continue
 		}
-		if c.blind(d) {
+		if c.blind(d) || c.struck(d) {
 			d.blind = true
 			blind = append(blind, d)
 		} else {
