@@ -125,7 +125,7 @@ func some[R any](rows []R, r R, count int) []R {
 // shelf stands on three.
 func shareOf(box layout.Furniture, share float64) (first, second layout.Furniture) {
 	cut := func(n, unit int) int {
-		return min(n, max(0, int(float64(n)*share/float64(unit)+0.5)*unit))
+		return min(n, max(0, int(float64(float64(n)*share)/float64(unit)+0.5)*unit))
 	}
 	for _, r := range box.Shelves {
 		n := cut(r.Count, 1)
