@@ -97,6 +97,9 @@ func (t *terminal) paper(path string, f paperFlags, parts []string, suffix strin
 		return err
 	}
 	report := clearance.Check(b)
+	if opts.Parts.Front {
+		opts.Beside = paper.Beside(b.Load, report, opts.Units)
+	}
 	pages, err := paper.Pages(b, report, opts)
 	switch {
 	case errors.Is(err, paper.ErrNoLevels):

@@ -248,16 +248,20 @@ func inTurn(groups [][]*design, best *design) []*design {
 }
 
 // richer are the designs with other than the fittest posts that promise clearly
-// more than all with the fittest: where those are used up.
+// more than all with the fittest, where those are used up, or than those of them
+// that keep off the probes and show the cones.
 func (s *Search) richer(fittest, others []*design) []*design {
 	const clearly = 1.04
-	best := 0.0
+	best, clear := 0.0, 0.0 // of all, and of those that are not blind
 	for _, d := range fittest {
 		best = max(best, d.estimate)
+		if !d.blind {
+			clear = max(clear, d.estimate)
+		}
 	}
 	var out []*design
 	for _, d := range others {
-		if d.estimate > clearly*best && len(out) < keepDesigns {
+		if (d.estimate > clearly*best || !d.blind && d.estimate > clearly*clear) && len(out) < keepDesigns {
 			out = append(out, d)
 		}
 	}

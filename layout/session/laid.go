@@ -39,6 +39,7 @@ type LaidPlan struct {
 	Pieces  int         `json:"pieces"`
 	Watches int         `json:"watches"`
 	Differs string      `json:"differs,omitempty"` // from the first, in US words
+	Told    bool        `json:"told,omitempty"`    // it is the plan that was told, whose price is known
 }
 
 // LaidPrice is what closer gaps would add, and cost.
@@ -63,16 +64,17 @@ func LayBound(b bounds.Bound, says string) *LaidBound {
 	return &LaidBound{Set: b.Count, Value: b.Value, Short: string(b.Short), From: b.Tall.From, Count: b.Tall.Count, Levels: b.Tall.Levels, Hold: b.Tall.Hold, Says: says}
 }
 
-func (b *LaidBound) bound() bounds.Bound {
+// Bound is the bound as the planner has it.
+func (b *LaidBound) Bound() bounds.Bound {
 	return bounds.Bound{Count: b.Set, Value: b.Value, Short: bounds.Scarce(b.Short),
 		Tall: bounds.Tall{From: b.From, Count: b.Count, Levels: b.Levels, Hold: b.Hold}}
 }
 
-// LayPlans are plans as data.
-func LayPlans(plans []*planner.Plan) []LaidPlan {
+// LayPlans are plans as data; told is the one that was told already.
+func LayPlans(told *planner.Plan, plans []*planner.Plan) []LaidPlan {
 	out := make([]LaidPlan, len(plans))
 	for i, p := range plans {
-		out[i] = LaidPlan{arrangement(p.Load), p.Split, p.Set, p.Value, p.Levels, p.Pieces, p.Report.Watches, p.Differs}
+		out[i] = LaidPlan{arrangement(p.Load), p.Split, p.Set, p.Value, p.Levels, p.Pieces, p.Report.Watches, p.Differs, p.Load == told.Load}
 	}
 	return out
 }
@@ -98,7 +100,8 @@ func LayPrice(p planner.Price, l *layout.Load) *LaidPrice {
 	return out
 }
 
-func (p *LaidPrice) price() planner.Price {
+// Price is the price as the planner has it, without its arrangement.
+func (p *LaidPrice) Price() planner.Price {
 	out := planner.Price{Gap: p.Gap, More: p.More, Gaps: p.Gaps, Watches: p.Watches}
 	for _, g := range p.Ware {
 		out.Ware = append(out.Ware, planner.Gain{Ware: g.Ware, Count: g.Count})

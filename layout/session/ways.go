@@ -22,7 +22,8 @@ type ways struct {
 	bound *LaidBound
 	price *LaidPrice
 	plans []wayLaid
-	close *layout.Load // the closer arrangement
+	close *layout.Load   // the closer arrangement
+	fresh []layout.Tower // what stood when a price came without plans: it is of that
 }
 
 // wayLaid is one plan, worked out when it is looked at.
@@ -52,7 +53,7 @@ func (s *Session) Lay(l Laid) (*State, error) {
 		next.bound = l.Bound
 	}
 	if l.Price != nil {
-		next.price, next.close = l.Price, nil
+		next.price, next.close, next.fresh = l.Price, nil, s.now.Towers
 		if l.Price.Edit != nil {
 			load, err := next.arranged(l.Price.Edit)
 			if err != nil {
@@ -102,6 +103,16 @@ func (w *ways) stand(l *layout.Load) int {
 		}
 	}
 	return -1
+}
+
+// priced tells whether an arrangement is the one whose price is known.
+func (w *ways) priced(l *layout.Load) bool {
+	for i := range w.plans {
+		if w.plans[i].laid.Told {
+			return sameTowers(w.plans[i].load.Towers, l.Towers)
+		}
+	}
+	return sameTowers(w.fresh, l.Towers)
 }
 
 // sameTowers tells whether two arrangements are one but for locks.

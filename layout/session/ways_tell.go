@@ -22,6 +22,7 @@ type Ways struct {
 	Bound string `json:"bound"` // "86 set. Nobody can set more than 90 here, because ..."
 	Price *Price `json:"price"` // of closer gaps; nil when not known or nothing to gain
 	Stale bool   `json:"stale"` // the load asks for something else since
+	Binds string `json:"binds"` // what is locked or stands holds the plan; empty where nothing is
 }
 
 // Price is what closer gaps would add and cost, with what shows it.
@@ -36,6 +37,7 @@ type Compared struct {
 	Ways
 	Title   string   `json:"title"` // "October glaze"
 	Note    string   `json:"note"`  // what stands, when it is none of them
+	Room    string   `json:"room"`  // the name of the room over the pots: "Room to the lid"
 	Columns []Column `json:"columns"`
 }
 
@@ -70,6 +72,7 @@ func (s *Session) tellWays() *Ways {
 		return out
 	}
 	out.Mine = w.stand(s.now)
+	out.Binds = s.say(binds(w.asked))
 	if len(w.plans) > 1 {
 		var sets []string
 		for i := range w.plans {
@@ -79,10 +82,14 @@ func (s *Session) tellWays() *Ways {
 		out.Says = fmt.Sprintf("%d plans: %s set", len(w.plans), strings.Join(sets, ", "))
 	}
 	if w.bound != nil {
-		out.Bound = s.say(planner.SayBound(w.bound.bound(), s.standing(out.Mine)))
+		out.Bound = s.say(planner.SayBound(w.bound.Bound(), s.standing()))
 	}
 	if p := w.price; p != nil && p.More > 0 {
-		out.Price = &Price{Says: s.say(p.price().Say(s.now.Units)), Shown: w.close != nil && sameTowers(w.close.Towers, s.now.Towers)}
+		shown := w.close != nil && sameTowers(w.close.Towers, s.now.Towers)
+		if !shown && !w.priced(s.now) {
+			return out
+		}
+		out.Price = &Price{Says: s.say(p.Price().Say(s.now.Units)), Shown: shown}
 		if w.close != nil {
 			out.Price.Act = fmt.Sprintf("Show me the %d", p.Gaps)
 			if p.Gaps == 0 {
@@ -93,29 +100,49 @@ func (s *Session) tellWays() *Ways {
 	return out
 }
 
-// standing is what is told of beside a bound: the load as it stands, or the
-// first plan.
-func (s *Session) standing(mine int) *planner.Plan {
-	l := s.now
-	if mine < 0 && len(s.ways.plans) > 0 {
-		l = s.ways.plans[0].load
-	}
-	p := &planner.Plan{Load: &layout.Load{Units: s.now.Units}}
-	p.Set, p.Of = countPots(l)
-	p.Value, _ = planner.Value(l)
-	p.Whole = worthOf(l)
-	return p
-}
-
-// worthOf is what the whole ware list is worth by the planner's measure.
-func worthOf(l *layout.Load) float64 {
-	sum := 0.0
-	for i := range l.Ware {
-		if body, err := stacks.BodyOf(l, &l.Ware[i]); err == nil {
-			sum += float64(body.Value * float64(l.Ware[i].Count))
+// binds tells what of a load a planner had to keep: then it keeps all shelves and
+// posts and fills them.
+func binds(l *layout.Load) string {
+	locked, standing := 0, 0
+	for _, t := range l.Towers {
+		for _, v := range t.Levels {
+			if v.Standing {
+				standing++
+			}
+			if v.Locked {
+				locked++
+			}
+			for _, p := range v.Set {
+				if p.Locked && !v.Locked {
+					locked++
+				}
+			}
 		}
 	}
-	return sum
+	const held = "so all shelves and posts stayed as they were and only pots were placed anew."
+	switch {
+	case standing > 0:
+		return "The kiln is partly loaded, " + held
+	case locked > 0:
+		return silhouette.Counted(locked, "lock") + " held the plan, " + held + " Unlock to have the kiln planned from its floor."
+	}
+	return ""
+}
+
+// standing is what a bound is told of: what stands, or the first plan where
+// nothing does.
+func (s *Session) standing() *planner.Plan {
+	l := s.now
+	if len(l.Towers) == 0 && len(s.ways.plans) > 0 {
+		l = s.ways.plans[0].load
+	}
+	given := *l
+	given.Units = s.now.Units
+	p, err := planner.Given(&given, clearance.Report{})
+	if err != nil {
+		p = &planner.Plan{Load: &given}
+	}
+	return p
 }
 
 // Compare tells the plans side by side.
@@ -124,12 +151,12 @@ func (s *Session) Compare() (*Compared, error) {
 	if lines == nil {
 		return nil, errors.New("no plans lie beside the load; plan it first")
 	}
-	out := &Compared{Ways: *lines, Title: s.now.Title, Columns: []Column{}}
+	out := &Compared{Ways: *lines, Title: s.now.Title, Room: "Room to the " + s.lidWord(), Columns: []Column{}}
 	if lines.Stale {
 		return out, nil
 	}
 	if out.Bound == "" {
-		out.Bound = s.allSet(lines.Mine)
+		out.Bound = s.allSet()
 	}
 	w := s.ways
 	var side []compare.Plan
@@ -166,8 +193,8 @@ func (s *Session) Compare() (*Compared, error) {
 }
 
 // allSet is what stands in the place of a bound where nothing waits.
-func (s *Session) allSet(mine int) string {
-	p := s.standing(mine)
+func (s *Session) allSet() string {
+	p := s.standing()
 	if p.Set < p.Of {
 		return fmt.Sprintf("%d of %d set.", p.Set, p.Of)
 	}
@@ -217,7 +244,7 @@ func (s *Session) column(i int, best float64) Column {
 func (s *Session) valueSaid(value float64) string {
 	for i := range s.now.Ware {
 		if s.now.Ware[i].Value > 0 {
-			return fmt.Sprintf("%.0f %% of the table's value", 100*value/math.Max(worthOf(s.now), 1e-9))
+			return fmt.Sprintf("%.0f %% of the table's value", 100*value/math.Max(s.standing().Whole, 1e-9))
 		}
 	}
 	return fmt.Sprintf("%.1f litres of kiln space", value)

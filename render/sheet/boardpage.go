@@ -25,13 +25,15 @@ type boardList struct {
 	s      *frame.Sheet
 	b      *stacks.Built
 	boards []board
-	per    float64 // mm of board for one mm of paper
-	textAt float64 // where the items begin, mm from the left margin
+	per    float64  // mm of board for one mm of paper
+	said   []string // beside what waits
+	textAt float64  // where the items begin, mm from the left margin
 }
 
-// boardPages is the list of boards to carry out, in order.
-func boardPages(s *frame.Sheet, b *stacks.Built, o *order.Order) []frame.Draft {
-	l := &boardList{s: s, b: b, boards: boardsOf(b, o), per: 13}
+// boardPages is the list of boards to carry out, in order; said stands under
+// what waits.
+func boardPages(s *frame.Sheet, b *stacks.Built, o *order.Order, said []string) []frame.Draft {
+	l := &boardList{s: s, b: b, said: said, boards: boardsOf(b, o), per: 13}
 	l.textAt = boardDrawnAt + boardLong/l.per + 4
 	l.divide(s.Paper.Height - 90)
 	head := frame.Head{
@@ -231,15 +233,24 @@ func (l *boardList) waitRuns() []drawing.Run {
 	return []drawing.Run{{Words: "Stays on the shelf, waits: ", Style: frame.Heavy(frame.TextSize)}, {Words: text, Style: frame.Text(frame.TextSize)}}
 }
 
+// waitLines are the lines of what stays, and of what is said beside it.
+func (l *boardList) waitLines() [][]drawing.Run {
+	lines := l.s.WrapRuns(l.s.Width(), l.waitRuns()...)
+	for _, says := range l.said {
+		lines = append(lines, l.s.WrapRuns(l.s.Width(), drawing.Run{Words: l.s.Say(says), Style: frame.Text(frame.TextSize)})...)
+	}
+	return lines
+}
+
 // waits is the height of what is said about pots that stay, mm.
 func (l *boardList) waits() float64 {
-	return float64(len(l.s.WrapRuns(l.s.Width(), l.waitRuns()...)))*lead() + 4
+	return float64(len(l.waitLines()))*lead() + 4
 }
 
 func (l *boardList) drawWaits(p *frame.Page, y float64) {
 	p.Line(l.s.Left(), y, l.s.Right(), y, frame.Cut())
 	y += 6
-	for _, line := range l.s.WrapRuns(l.s.Width(), l.waitRuns()...) {
+	for _, line := range l.waitLines() {
 		p.TextRuns(l.s.Left(), y, drawing.Left, line...)
 		y += lead()
 	}

@@ -16,6 +16,10 @@ type front struct {
 	report  clearance.Report
 	weights *statics.Weights // may be nil
 	columns []column
+	said    []string  // beside the plan
+	handed  []string  // of these, what the board list tells, since a second page would be too dear
+	boards  bool      // there is a board list
+	wide    bool      // said over the whole width
 	tight   bool      // headings stand in the line, so that all goes on one page
 	later   []section // what goes on the next page
 }
@@ -41,13 +45,10 @@ func (f *front) pages() []frame.Draft {
 		room := p.Bottom - y
 		var here []section
 		if i == len(views)-1 {
-			if one := f.onePage(); v.least+f.heights(one) <= room {
-				here = one
-			} else if f.tight = true; v.least+f.heights(f.onePage()) <= room {
-				here = f.onePage()
-			} else {
-				f.tight = false
+			if !f.fits(room-v.least) && !f.hand(room-v.least) {
 				here, f.later = f.split(room - v.least)
+			} else {
+				here = f.onePage()
 			}
 		}
 		spare := max(0, room-v.least-f.heights(here))
@@ -68,14 +69,52 @@ func (f *front) pages() []frame.Draft {
 	return drafts
 }
 
+// fits sets how the sections stand so that they go on one page in so much room:
+// loose, then tight, each first with what is said beside the plan under what
+// waits, then over the whole width, where it takes fewer lines. It tells
+// whether they go at all.
+func (f *front) fits(room float64) bool {
+	for _, f.tight = range [...]bool{false, true} {
+		for _, f.wide = range [...]bool{false, true} {
+			if f.heights(f.onePage()) <= room {
+				return true
+			}
+			if len(f.said) == 0 {
+				break
+			}
+		}
+	}
+	f.tight, f.wide = false, false
+	return false
+}
+
+// hand gives what is said beside the plan to the board list where only that
+// stands between the front and one page; it tells whether it did.
+func (f *front) hand(room float64) bool {
+	said := f.said
+	if !f.boards || len(said) == 0 {
+		return false
+	}
+	if f.said = nil; f.fits(room) {
+		f.handed = said
+		return true
+	}
+	f.said = said
+	return false
+}
+
 // onePage are the sections under the elevation when all goes on one page.
 func (f *front) onePage() []section {
 	right := []section{f.rooms, f.waits, f.watches, f.cones}
 	signed := []section{f.checklist, f.signature}
+	list := []section{f.fetch, f.beside(signed, right), f.cautions}
 	if max(f.columnHeight(right), f.columnHeight(signed[:1]))+9 < f.columnHeight(signed) {
-		return []section{f.fetch, f.beside([]section{f.checklist}, right), f.cautions, f.signature}
+		list = []section{f.fetch, f.beside([]section{f.checklist}, right), f.cautions, f.signature}
 	}
-	return []section{f.fetch, f.beside(signed, right), f.cautions}
+	if f.wide {
+		list = append(list[:2:2], append([]section{f.sentences}, list[2:]...)...)
+	}
+	return list
 }
 
 // split shares the sections out on two pages: what to know while loading,

@@ -262,3 +262,36 @@ func TestMixedMakeUpsAreToldApart(t *testing.T) {
 	require.Equal(t, 2, groups[0].count)
 	require.Equal(t, 1, groups[1].count)
 }
+
+// What is said beside the plan stands under what waits, each sentence whole, on
+// either paper and however long; nothing meets or leaves the page.
+func TestWhatIsSaidBesideThePlan(t *testing.T) {
+	fonts, err := drawing.LoadFonts()
+	require.NoError(t, err)
+	bound := "78 set. Nobody can set more than 83 here, because 20 pots stand 180 or higher and the 2 levels that go in so tall hold 18 at most."
+	price := "2 more mugs if 11 gaps shrink to 4 mm. Price: 11 watches."
+	for _, paper := range []drawing.Paper{drawing.A4(), drawing.Letter()} {
+		for _, beside := range [][]string{{bound}, {bound, price}, {bound, price, strings.Repeat("A long sentence about shelves. ", 12)}} {
+			pages := frontOf(t, sample.October(), Options{Paper: paper, Words: measure.UK, Beside: beside})
+			text := running(pages...)
+			for _, says := range beside {
+				require.Contains(t, text, strings.TrimSpace(measure.UK.Say(says)))
+			}
+			require.Less(t, strings.Index(text, "Waits: 14"), strings.Index(text, "Nobody can set more"))
+			for i, page := range pages {
+				require.Empty(t, drawing.Check(fonts, page, rules()), "page %d with %d sentences", i+1, len(beside))
+			}
+		}
+	}
+	// A front page that has no room for them is one page still: the board list
+	// tells them.
+	m := makeUp(t, sample.October())
+	plain, told := m.pages(t, Options{}), m.pages(t, Options{Beside: []string{bound, price}})
+	require.Len(t, told, len(plain))
+	require.NotContains(t, running(told[0]), "Nobody can set more")
+	require.Contains(t, running(told[1]), "Boards to carry out")
+	require.Contains(t, running(told[1]), bound+" "+price)
+	for _, page := range told[:2] {
+		require.Empty(t, drawing.Check(fonts, page, rules()))
+	}
+}

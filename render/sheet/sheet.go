@@ -34,6 +34,12 @@ type Options struct {
 	Words measure.Words  // empty: US
 	Parts Parts          // none: Sheets
 	Fonts *drawing.Fonts // nil: loaded; share them when many loads are drawn
+
+	// Beside are sentences that the front page tells under what waits, in US
+	// words and in Units: what nobody can exceed, the price of closer gaps. Who
+	// makes the sheet knows them or not. Where the front page would need a
+	// second sheet for them, the board list tells them.
+	Beside []string
 }
 
 // Make makes the pages of a load in the order in which they are used. The
@@ -53,12 +59,14 @@ func Make(b *stacks.Built, report clearance.Report, o *order.Order, w *statics.W
 		parts = Sheets()
 	}
 	var drafts []frame.Draft
+	var handed []string
 	if parts.Front {
-		f := &front{s: s, b: b, report: report, weights: w, columns: columnsOf(b)}
+		f := &front{s: s, b: b, report: report, weights: w, columns: columnsOf(b), said: opt.Beside, boards: parts.Boards}
 		drafts = append(drafts, f.pages()...)
+		handed = f.handed
 	}
 	if parts.Boards {
-		drafts = append(drafts, boardPages(s, b, o)...)
+		drafts = append(drafts, boardPages(s, b, o, handed)...)
 	}
 	if parts.Levels {
 		drafts = append(drafts, levels.Pages(s, b, o)...)

@@ -49,10 +49,26 @@ func (f *front) paragraph(p *frame.Page, x, y, width float64, heading, text stri
 	return y + 2 - top
 }
 
-// waits draws what stays on the table, with owner and ticket.
+// waits draws what stays on the table, with owner and ticket, and what is said
+// beside the plan, each on a line of its own.
 func (f *front) waits(p *frame.Page, x, y, width float64) float64 {
+	top := y
 	heading, text := waitWords(f.b, 12)
-	return f.paragraph(p, x, y, width, heading, text)
+	y += f.paragraph(p, x, y, width, heading, text)
+	if !f.wide {
+		y += f.sentences(p, x, y, width)
+	}
+	return y - top
+}
+
+// sentences draws what is said beside the plan, each on a line of its own.
+func (f *front) sentences(p *frame.Page, x, y, width float64) float64 {
+	top := y
+	for _, says := range f.said {
+		y += lead() - 1
+		y += p.TextWrapped(x, y, width, lead(), f.s.Say(says), frame.Text(frame.TextSize)) - lead() + 2
+	}
+	return y - top
 }
 
 // waitWords says what waits, at most most rows of it.

@@ -144,6 +144,14 @@ export class Planning {
     this.app.ask("lay", { ...(first ? { text } : {}), ...part });
   }
 
+  // known is what a sheet may tell beside the load as it stands.
+  known() {
+    const ways = this.app.state?.ways;
+    if (!this.laid || !ways || ways.stale) return {};
+    const { bound, price } = this.laid;
+    return { bound, price: ways.price && !ways.price.shown && price ? { ...price, edit: undefined } : undefined };
+  }
+
   // layAgain does so in a program that was started anew, or read the load anew.
   layAgain() {
     if (!this.laid) return;

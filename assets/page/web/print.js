@@ -31,7 +31,7 @@ export function Print({ app }) {
   const asked = useRef(0);
   const ask = () => {
     const text = app.call("text", {})?.text;
-    return text === undefined ? null : { text, parts: parts.map((p) => p.id).filter((id) => wanted.includes(id)), paper, units, words };
+    return text === undefined ? null : { text, parts: parts.map((p) => p.id).filter((id) => wanted.includes(id)), paper, units, words, beside: app.plan.known() };
   };
   useEffect(() => {
     const mine = ++asked.current;

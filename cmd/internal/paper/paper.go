@@ -5,9 +5,11 @@ import (
 	"fmt"
 
 	"threepost/layout"
+	"threepost/layout/bounds"
 	"threepost/layout/clearance"
 	"threepost/layout/measure"
 	"threepost/layout/order"
+	"threepost/layout/planner"
 	"threepost/layout/stacks"
 	"threepost/layout/statics"
 	"threepost/render/drawing"
@@ -75,6 +77,44 @@ func (w Wanted) Options(l *layout.Load) (sheet.Options, error) {
 		return opts, Refused{"parts", errors.New("nothing is named; write front, boards, levels or some of them")}
 	}
 	return opts, nil
+}
+
+// Beside is what the front page tells beside the arrangement of a load: what
+// nobody can exceed, and the price of closer gaps, worked out for it; nothing
+// where nothing waits. It takes up to a second. A load of which neither can be
+// told, such as one whose furniture makes no level, has none.
+func Beside(l *layout.Load, report clearance.Report, units measure.Units) []string {
+	plan, err := planner.Given(l, report)
+	if err != nil || plan.Set >= plan.Of {
+		return nil
+	}
+	bound, err := planner.Bound(l)
+	if err != nil {
+		return nil
+	}
+	price, err := planner.Closer(plan)
+	if err != nil {
+		price = planner.Price{}
+	}
+	return Sentences(plan, &bound, price, units)
+}
+
+// Sentences are a bound and a price as the front page tells them, in units that
+// may be other than the load's.
+func Sentences(plan *planner.Plan, bound *bounds.Bound, price planner.Price, units measure.Units) []string {
+	told := *plan
+	load := *plan.Load
+	load.Units, told.Load = units, &load
+	var out []string
+	if bound != nil {
+		if says := planner.SayBound(*bound, &told); says != "" {
+			out = append(out, says)
+		}
+	}
+	if price.More > 0 {
+		out = append(out, price.Say(units))
+	}
+	return out
 }
 
 // Pages makes the pages of a built load. It refuses with ErrNoLevels or

@@ -99,7 +99,7 @@ func (t *planTeller) beside(r *http.Request, found *search.Found) error {
 			if err != nil {
 				return nil, err
 			}
-			return &session.Laid{Plans: session.LayPlans(plans)}, nil
+			return &session.Laid{Plans: session.LayPlans(t.plan, plans)}, nil
 		},
 	}
 	if t.ask.Waiting {

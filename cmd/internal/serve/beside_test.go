@@ -108,3 +108,21 @@ func TestAPlanIsStoppedAndKept(t *testing.T) {
 	r.refuses(404, "No plan of that name", r.ask("POST", "/api/plan/enough", map[string]any{}))
 	r.refuses(400, "name", r.ask("POST", "/api/plan", map[string]any{"text": testLoad(t, "newcomer"), "run": strings.Repeat("x", 65)}))
 }
+
+// TestTheSheetTellsWhatThePageKnows: bound and price that stood beside the plan
+// are printed in the paper's units; without them nothing is worked out.
+func TestTheSheetTellsWhatThePageKnows(t *testing.T) {
+	r := start(t, nil)
+	l, err := document.Parse("", []byte(testLoad(t, "reference/small-round")))
+	require.NoError(t, err)
+	level := &l.Towers[0].Levels[0]
+	level.Set = level.Set[:len(level.Set)-2]
+	ask := map[string]any{"text": string(document.Format(l)), "parts": []string{"front"}, "units": "mm"}
+	require.NotContains(t, r.ask("POST", "/api/pages", ask).body, "Nobody")
+	ask["beside"] = session.Laid{Bound: &session.LaidBound{Set: 31, Value: 1e6, From: 180, Count: 20, Levels: 2, Hold: 18},
+		Price: &session.LaidPrice{Gap: 4, More: 1, Gaps: 3, Watches: 3, Ware: []session.LaidGain{{Ware: l.Ware[0].Name, Count: 1}}}}
+	a := r.ask("POST", "/api/pages", ask)
+	require.Equal(t, 200, a.status)
+	require.Contains(t, a.body, "Nobody can set more")
+	require.Contains(t, a.body, "1 more "+l.Ware[0].Name+" if 3 gaps shrink")
+}

@@ -10,8 +10,12 @@ import (
 
 	"threepost/cmd/internal/paper"
 	"threepost/layout"
+	"threepost/layout/bounds"
 	"threepost/layout/clearance"
 	"threepost/layout/document"
+	"threepost/layout/measure"
+	"threepost/layout/planner"
+	"threepost/layout/session"
 	"threepost/layout/stacks"
 	"threepost/render/drawing"
 )
@@ -77,6 +81,7 @@ func (s *Server) paper(w http.ResponseWriter, r *http.Request) (*layout.Load, []
 	var ask struct {
 		Text string `json:"text"`
 		paper.Wanted
+		Beside session.Laid `json:"beside"` // what the page knows beside the arrangement: bound and price
 	}
 	if err := s.take(w, r, &ask); err != nil {
 		return nil, nil, err
@@ -105,10 +110,31 @@ func (s *Server) paper(w http.ResponseWriter, r *http.Request) (*layout.Load, []
 	if err != nil {
 		return nil, nil, refused(http.StatusUnprocessableEntity, "%v", err)
 	}
-	pages, err := paper.Pages(b, clearance.Check(b), opts)
+	report := clearance.Check(b)
+	opts.Beside = besideOf(l, report, &ask.Beside, opts.Units)
+	pages, err := paper.Pages(b, report, opts)
 	if errors.Is(err, paper.ErrNoLevels) || errors.Is(err, paper.ErrNoPots) {
 		sentence := err.Error()
 		return nil, nil, refused(http.StatusUnprocessableEntity, "%s%s.", strings.ToUpper(sentence[:1]), sentence[1:])
 	}
 	return l, pages, err
+}
+
+// besideOf puts into sentences what the page knows beside an arrangement: it
+// was worked out when the load was planned, and is not worked out again.
+func besideOf(l *layout.Load, report clearance.Report, laid *session.Laid, units measure.Units) []string {
+	plan, err := planner.Given(l, report)
+	if err != nil {
+		return nil
+	}
+	var bound *bounds.Bound
+	if laid.Bound != nil {
+		b := laid.Bound.Bound()
+		bound = &b
+	}
+	var price planner.Price
+	if laid.Price != nil && len(laid.Price.Ware) <= len(l.Ware) {
+		price = laid.Price.Price()
+	}
+	return paper.Sentences(plan, bound, price, units)
 }
