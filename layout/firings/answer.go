@@ -145,7 +145,11 @@ func (s *splitter) whyRest(i int) string {
 			if !s.reaches(k, c) {
 				continue
 			}
-			if why := s.alone(k, c, i); why != "" {
+			why := s.blocked[k]
+			if why == "" {
+				why = s.alone(k, c, i)
+			}
+			if why != "" {
 				if len(s.studio.Kilns) > 1 {
 					why = s.studio.Kilns[k].Name + ": " + why
 				}

@@ -153,3 +153,45 @@ func shareOf(box layout.Furniture, share float64) (first, second layout.Furnitur
 	}
 	return first, second
 }
+
+// renamedFurniture gives what stands in a load the names that its shelves and
+// posts have in a shared box.
+func renamedFurniture(l *layout.Load, box *layout.Furniture) {
+	shelf, post := map[string]string{}, map[layout.Piece]string{}
+	for _, r := range l.Furniture.Shelves {
+		for _, b := range box.Shelves {
+			bare := b
+			bare.Name, bare.Count = r.Name, r.Count
+			if bare == r && shelf[r.Name] == "" {
+				shelf[r.Name] = b.Name
+			}
+		}
+	}
+	for _, r := range l.Furniture.Posts {
+		for _, b := range box.Posts {
+			bare := b
+			bare.Name, bare.Count = r.Name, r.Count
+			key := layout.Piece{Height: r.Height, Name: r.Name}
+			if _, there := post[key]; bare == r && !there {
+				post[key] = b.Name
+			}
+		}
+	}
+	for i := range l.Towers {
+		for j := range l.Towers[i].Levels {
+			v := &l.Towers[i].Levels[j]
+			for n := range v.Shelves {
+				if now, ok := shelf[v.Shelves[n].Kind]; ok {
+					v.Shelves[n].Kind = now
+				}
+			}
+			for _, m := range v.Posts {
+				for n := range m {
+					if now, ok := post[m[n]]; ok {
+						m[n].Name = now
+					}
+				}
+			}
+		}
+	}
+}

@@ -5,7 +5,8 @@
 //	waiting list   rows of ware of all loads, each with the firings that suit it
 //	               (class.go), by the same judgement as a check: clearance.Fits
 //	trials         one kiln, one class, what is left of the furniture: a search
-//	               of package planner with so much work (trial.go)
+//	               of package planner with so much work (trial.go), again with
+//	               the oldest first where that costs little (filled.go)
 //	split          the best trial becomes a firing, what it sets leaves the list,
 //	               and again: must-go first, full firings before part-full ones,
 //	               what waits longest before what came later (split.go)

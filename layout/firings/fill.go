@@ -1,7 +1,5 @@
 package firings
 
-import "threepost/layout"
-
 // What a kiln holds of some ware is found by offering more and more of it.
 const (
 	mostTimes = 3   // times that the offer is made larger
@@ -59,46 +57,4 @@ func (s *splitter) manyOf(m *made, times int) []part {
 		out = append(out, part{lot, m.set[lot] * times})
 	}
 	return out
-}
-
-// names of the furniture of a shared box, as the load of a kiln calls them, are
-// those of the box.
-func renamedFurniture(l *layout.Load, box *layout.Furniture) {
-	shelf, post := map[string]string{}, map[layout.Piece]string{}
-	for _, r := range l.Furniture.Shelves {
-		for _, b := range box.Shelves {
-			bare := b
-			bare.Name, bare.Count = r.Name, r.Count
-			if bare == r && shelf[r.Name] == "" {
-				shelf[r.Name] = b.Name
-			}
-		}
-	}
-	for _, r := range l.Furniture.Posts {
-		for _, b := range box.Posts {
-			bare := b
-			bare.Name, bare.Count = r.Name, r.Count
-			key := layout.Piece{Height: r.Height, Name: r.Name}
-			if _, there := post[key]; bare == r && !there {
-				post[key] = b.Name
-			}
-		}
-	}
-	for i := range l.Towers {
-		for j := range l.Towers[i].Levels {
-			v := &l.Towers[i].Levels[j]
-			for n := range v.Shelves {
-				if now, ok := shelf[v.Shelves[n].Kind]; ok {
-					v.Shelves[n].Kind = now
-				}
-			}
-			for _, m := range v.Posts {
-				for n := range m {
-					if now, ok := post[m[n]]; ok {
-						m[n].Name = now
-					}
-				}
-			}
-		}
-	}
 }

@@ -7,9 +7,15 @@ import (
 	"threepost/layout/stacks"
 )
 
-// lessFull is the share of a firing's value that may be given up so that what
-// waits longest goes in, or so that fume and what takes its colour part.
-const lessFull = 0.05
+// lessFull is the share of a firing's value that may be given up so that nothing
+// goes before what waits longer, or so that fume and what takes its colour part.
+// For the oldest of the list, as much as oldShare of a firing, it may be
+// lessForOld: low wide pots take a shelf and few litres, and have to go some day.
+const (
+	lessFull   = 0.05
+	lessForOld = 0.3
+	oldShare   = 0.5
+)
 
 // filled is the trial of a kiln for a class with all that may go in it: planned
 // freely, then, where some has to wait, without what gives off fume beside what
@@ -19,7 +25,10 @@ func (s *splitter) filled(k, c int, box layout.Furniture) *trial {
 	if len(offered) == 0 {
 		return nil
 	}
-	t, _ := s.try(k, c, offered, box, s.asked.Work)
+	t, why := s.try(k, c, offered, box, s.asked.Work)
+	if t == nil && s.keeps(k) && !s.stopped {
+		s.blocked[k] = why
+	}
 	if t == nil || !t.waits {
 		return t
 	}
@@ -27,13 +36,60 @@ func (s *splitter) filled(k, c int, box layout.Furniture) *trial {
 	if apart := s.apart(k, t.offered); len(apart) < len(t.offered) {
 		t = s.parted(t, k, c, apart, box)
 	}
+	return s.inTime(t, k, c, box)
+}
+
+// inTime is the trial with what waits longest in it: first the oldest of the
+// list, with whatever fills the kiln beside them, then with nothing that came
+// after something that waits, as far as either costs little.
+func (s *splitter) inTime(t *trial, k, c int, box layout.Furniture) *trial {
+	old := s.oldestOf(t)
+	if missing := s.missing(t, old); missing > 0 && !s.stopped {
+		s.raised = old
+		t = s.unlessPoorer(t, k, c, t.offered, box, lessForOld, func(u *trial) bool { return s.missing(u, old) < missing-1e-9 })
+		s.raised = nil
+	}
 	if late := s.late(t); late > 0 && !s.stopped {
+		missing := s.missing(t, old)
 		offer := s.oldestFirst(t)
 		s.raised = s.passedOver(t)
-		t = s.unlessPoorer(t, k, c, offer, box, func(u *trial) bool { return s.late(u) < late-1e-9 })
+		t = s.unlessPoorer(t, k, c, offer, box, lessFull, func(u *trial) bool { return s.late(u) < late-1e-9 && s.missing(u, old) <= missing+1e-9 })
 		s.raised = nil
 	}
 	return t
+}
+
+// oldestOf are the lots that go before all others, as much as a share of what
+// the trial holds.
+func (s *splitter) oldestOf(t *trial) map[int]bool {
+	var lots []int
+	count := map[int]int{}
+	for _, o := range t.offered {
+		if w := &s.lots[o.lot].ware; stacks.Class(w) > 0 && w.Since != "" && s.hasRoom(t, o.lot) {
+			lots = append(lots, o.lot)
+			count[o.lot] = o.count
+		}
+	}
+	out := map[int]bool{}
+	room := oldShare * t.value
+	for _, i := range s.inOrder(lots) {
+		if room -= float64(float64(count[i]) * s.worth(t.kiln, i)); room < 0 {
+			break
+		}
+		out[i] = true
+	}
+	return out
+}
+
+// missing is the value of the pots of some lots that a trial leaves out.
+func (s *splitter) missing(t *trial, lots map[int]bool) float64 {
+	out := 0.0
+	for _, o := range t.offered {
+		if lots[o.lot] {
+			out += float64(float64(o.count-t.set[o.lot]) * s.worth(t.kiln, o.lot))
+		}
+	}
+	return out
 }
 
 // muchMore is by how much a firing has to hold more for its cone packs to stay
@@ -88,14 +144,14 @@ func (s *splitter) parted(t *trial, k, c int, apart []part, box layout.Furniture
 
 // unlessPoorer is the trial with another offer where that holds nearly as much
 // and no less of the must-go pots, and is better in the way that is asked.
-func (s *splitter) unlessPoorer(t *trial, k, c int, offered []part, box layout.Furniture, better func(*trial) bool) *trial {
+func (s *splitter) unlessPoorer(t *trial, k, c int, offered []part, box layout.Furniture, less float64, better func(*trial) bool) *trial {
 	if len(offered) == 0 {
 		return t
 	}
 	s.bare = t.bare
 	u, _ := s.try(k, c, offered, box, s.asked.Work)
 	s.bare = false
-	if u == nil || u.musts < t.musts-1e-9 || u.value < (1-lessFull)*t.value || !better(u) {
+	if u == nil || u.musts < t.musts-1e-9 || u.value < (1-less)*t.value || !better(u) {
 		return t
 	}
 	u.waits = true // what it was not offered waits

@@ -24,6 +24,7 @@ type splitter struct {
 	raised  map[int]bool      // lots that a trial treats as must-go: what waits longest
 	hold    map[int]int       // while more is poured into a firing: what it holds already
 	most    []float64         // value that each kiln is known to hold
+	blocked map[int]string    // why a kiln in which something stays cannot be fired
 	bare    bool              // trials leave the cone packs on the table
 	poured  bool              // what suits several firings has been poured into them
 	stopped bool
@@ -52,7 +53,7 @@ func Split(studio Studio, asked Asked) (*Answer, error) {
 	if asked.Most <= 0 || asked.Most > MostFirings {
 		asked.Most = MostFirings
 	}
-	s := &splitter{studio: studio, asked: asked, times: make([]int, len(studio.Kilns)), most: make([]float64, len(studio.Kilns)), solo: map[[3]int]string{}, cache: map[[2]int]*trial{}}
+	s := &splitter{studio: studio, asked: asked, times: make([]int, len(studio.Kilns)), most: make([]float64, len(studio.Kilns)), solo: map[[3]int]string{}, blocked: map[int]string{}, cache: map[[2]int]*trial{}}
 	s.gather()
 	s.classify()
 	s.box = s.oneBox()

@@ -63,6 +63,22 @@ func TestOldOnesOfAnotherHeightGoFirst(t *testing.T) {
 	require.Equal(t, 2, holds(a, "bottle")[0])
 }
 
+// TestTheOldestOfManySizesGoFirst has rows of many sizes and dates, and more
+// than two kilns full of them: the oldest rows are in the first firing.
+func TestTheOldestOfManySizesGoFirst(t *testing.T) {
+	var rows []layout.Ware
+	for i, size := range [][2]float64{{60, 70}, {90, 110}, {84, 80}, {70, 140}, {50, 60}, {95, 85}, {100, 70}, {60, 120}} {
+		date := "2026-0" + string(rune('8'-i)) + "-10" // the later in the list, the longer it waits
+		rows = append(rows, mugs("row "+string(rune('a'+i)), 6, "6", since(date), func(w *layout.Ware) { w.Height, w.Across = size[0], size[1] }))
+	}
+	a := split(t, one(kiln("6", rows...)))
+	require.Greater(t, len(a.Firings), 2)
+	require.Equal(t, 6, holds(a, "row h")[0])
+	next := holds(a, "row g")
+	require.Equal(t, 6, next[0]+next[1])
+	require.Positive(t, holds(a, "row a")[len(a.Firings)-1], "the youngest of all go last")
+}
+
 // TestFullBeforePartFull: two pots for cone 04 that waited a day longer do not
 // go before a full kiln, and their firing says how full it is.
 func TestFullBeforePartFull(t *testing.T) {
@@ -120,10 +136,10 @@ func TestSameBytes(t *testing.T) {
 	require.Equal(t, text(), text())
 }
 
-// TestNoWorseThanBruteForce plans every choice of at most 8 pots for the first
+// TestNoWorseThanBruteForce plans every choice of 7 pots for the first
 // of two firings: none that goes in whole is worth more than the split's first.
 func TestNoWorseThanBruteForce(t *testing.T) {
-	small := kiln("6", mugs("mug", 4, "6"), mugs("bowl", 2, "6", func(w *layout.Ware) { w.Height, w.Across = 60, 140 }), mugs("bottle", 2, "6", func(w *layout.Ware) { w.Height = 150 }))
+	small := kiln("6", mugs("mug", 4, "6"), mugs("bowl", 2, "6", func(w *layout.Ware) { w.Height, w.Across = 60, 140 }), mugs("bottle", 1, "6", func(w *layout.Ware) { w.Height = 150 }))
 	small.Furniture.Shelves[0].Count = 1
 	small.Kiln.Chamber.Across = 330
 	small.Furniture.Shelves[0].Shape.Across = 270
@@ -131,7 +147,7 @@ func TestNoWorseThanBruteForce(t *testing.T) {
 	best := 0.0
 	for mug := range 5 {
 		for bowl := range 3 {
-			for bottle := range 3 {
+			for bottle := range 2 {
 				l := small.Clone()
 				l.Ware = nil
 				for i, n := range []int{mug, bowl, bottle} {

@@ -127,10 +127,7 @@ func (s *splitter) inTurn(order []int, give giving) []share {
 			return nil
 		}
 		if t == nil || t.used == nil {
-			if rest != nil && t == nil {
-				continue // what it might have used stays for the others
-			}
-			continue
+			continue // it stays cold, and what it might have used is for the others
 		}
 		h := share{t, box}
 		if rest != nil {

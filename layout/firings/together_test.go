@@ -112,3 +112,18 @@ func TestWhatStaysInAKilnStays(t *testing.T) {
 		}
 	}
 }
+
+// TestAKilnThatCannotBeFiredSaysWhy: a locked pot of clay for a cooler cone keeps
+// its kiln from being fired at all, and what waits for it says so.
+func TestAKilnThatCannotBeFiredSaysWhy(t *testing.T) {
+	l := kiln("6", mugs("mug", 4, "6"), mugs("dish", 2, "04"))
+	l.Towers = []layout.Tower{{Name: "base", On: []layout.Support{{}},
+		Lines: []layout.Line{{At: [2]float64{-120, 0}}, {At: [2]float64{60, 104}}, {At: [2]float64{60, -104}}},
+		Levels: []layout.Level{{Shelves: []layout.ShelfAt{{Kind: "full"}}, Posts: []layout.MakeUp{{{Height: 25}}},
+			Set: []layout.Placement{{Pot: layout.Pot{Ware: "dish", Number: 1}, At: [2]float64{10, 20}, Locked: true}}}}}}
+	a := split(t, one(l))
+	require.Empty(t, a.Firings)
+	for _, r := range a.Rest {
+		require.Contains(t, r.Reason, "has a problem of its own. Check the load first", r.Ware.Name)
+	}
+}
