@@ -8,10 +8,9 @@ import (
 
 // Figures of mixing patterns into new plans.
 const (
-	mostField = 60  // designs that patterns are chosen for
-	mixWork   = 700 // filling up one frame of chosen patterns
-	mixEach   = 3   // frames built of one look over the field
-	retry     = 1.002
+	mixWork = 700 // filling up one frame of chosen patterns
+	mixEach = 3   // frames built of one look over the field
+	retry   = 1.002
 )
 
 // mix chooses patterns for the designs of the field and builds those that
