@@ -8,8 +8,7 @@ import (
 
 // Figures of mixing patterns into new plans.
 const (
-	mixWork = 700 // filling up one frame of chosen patterns
-	mixEach = 3   // frames built of one look over the field
+	mixEach = 3 // frames built of one look over the field
 	retry   = 1.002
 )
 
