@@ -210,7 +210,7 @@ func TestLeftOutAsWished(t *testing.T) {
 // TestWatchedConesAreSeen: every watched pack of the samples stands in sight.
 func TestWatchedConesAreSeen(t *testing.T) {
 	for _, name := range []string{"small-round", "studio", "oval", "front-loader"} {
-		p := planned(t, sample(t, name), 1, 15000)
+		p := planned(t, sample(t, name), 1, 8000)
 		for _, c := range p.Load.Cones {
 			require.Equal(t, 1, setOf(p, c.Name), "%s: %s", name, c.Name)
 		}

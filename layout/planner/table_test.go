@@ -40,12 +40,12 @@ func crowded(l *layout.Load, times float64) *layout.Load {
 // work, and for loads of much more ware than goes in against the bound. About
 // 33,000 units are a second of one core of a small machine.
 func TestValueAgainstWork(t *testing.T) {
-	works, seeds := []int64{3000, 10000, 30000}, uint64(1)
+	works, seeds, bar := []int64{3000, 10000}, uint64(1), 0.75
 	long := os.Getenv("THREEPOST_LONG") != ""
 	if long {
-		works, seeds = []int64{3000, 10000, 30000, 100000, 300000}, 3
+		works, seeds, bar = []int64{3000, 10000, 30000, 100000, 300000}, 3, 0.97
 	} else {
-		t.Logf("one seed, up to 30000 units; THREEPOST_LONG=1 takes 3 seeds and goes on to 300000")
+		t.Logf("five of ten loads, one seed, up to 10000 units; THREEPOST_LONG=1 takes 3 seeds and goes on to 300000")
 	}
 	var rows []race
 	for _, name := range samples() {
@@ -75,7 +75,7 @@ func TestValueAgainstWork(t *testing.T) {
 		}
 		t.Log(line)
 		if i < len(samples()) { // a sample after most work
-			require.GreaterOrEqual(t, last, 0.9, r.name)
+			require.GreaterOrEqual(t, last, bar, r.name)
 		}
 	}
 }
