@@ -150,6 +150,8 @@ func TestJSONIsAsTheREADMESays(t *testing.T) {
 	write(t, short, strings.Replace(read(t, short), "mass = 4.2, count = 4", "mass = 4.2, count = 2", 1))
 	fresh, list := filepath.Join(t.TempDir(), "fresh.toml"), filepath.Join(t.TempDir(), "pots.csv")
 	write(t, list, "name,count,height,across\ncup,2,60,55\n")
+	table, wren := fewTable(t), filepath.Join(t.TempDir(), "wren.toml")
+	write(t, wren, strings.Replace(few, "Heron", "Wren", 1))
 	for _, f := range asked[checked](t, "check", strict, "--json").Findings {
 		if f.Grade.String() == "watch" {
 			write(t, strict, read(t, strict)+"\n[[accepted]]\nfinding = \""+f.Key+"\"\nreason = \"seen\"\n")
@@ -164,6 +166,7 @@ func TestJSONIsAsTheREADMESays(t *testing.T) {
 		{"plan", sample(t, "newcomer"), "--work", work},
 		{"plan", sample(t, "studio"), "--work", "1"},
 		{"plan", short, "--work", work, "--ways"}, // two shelves where four are wanted: one more lets some in
+		{"firings", table, wren, "--work", "2000", "--write", filepath.Join(t.TempDir(), "split")},
 		{"check", path}, {"check", lean, "--mends"}, {"check", strict}, {"check", fresh},
 		{"room", path, "60 x 50"}, {"room", path, "440 x 100"},
 		{"weights", path}, {"weights", fresh},

@@ -6,20 +6,15 @@ import (
 	"threepost/geometry/plane"
 	"threepost/layout"
 	"threepost/layout/measure"
-	"threepost/layout/silhouette"
 )
-
-// footHot is the cone from which a glazed foot welds to the shelf even on a
-// stilt (common practice: stilts are for low fire).
-const footHot measure.Cone = "1"
 
 // firing judges every set row against the firing, and the furniture against
 // its temperature.
 func (r *run) firing() {
 	for _, u := range r.set() {
-		r.clay(u)
-		r.dryness(u)
-		r.glaze(u)
+		for _, f := range Fits(r.b.Load, &r.b.Load.Ware[u.kind]) {
+			r.row(u, f.Rule, f.Grade, f.Sentence, measured{have: f.Have, need: f.Need, plan: f.Need}, f.labels()...)
+		}
 		r.glazedFoot(u)
 		r.runny(u)
 		r.stiltHeat(u)
@@ -29,103 +24,23 @@ func (r *run) firing() {
 }
 
 // peak is how hot the firing gets, C, and how it is said.
-func (r *run) peak() (float64, string) {
-	f := r.b.Load.Firing
-	if f.Cone != "" {
-		return f.Temperature(), f.Cone.DescribeIn(r.b.Load.Units)
-	}
-	return f.Temperature(), measure.FormatTemperature(f.Temperature(), r.b.Load.Units)
-}
-
-// hotter tells whether the firing goes beyond a cone.
-func (r *run) hotter(c measure.Cone) bool {
-	f := r.b.Load.Firing
-	if f.Cone.Known() {
-		return measure.Compare(c, f.Cone) < 0
-	}
-	t, ok := c.Temperature(measure.Standard)
-	return ok && t < f.Temperature()-tol
-}
+func (r *run) peak() (float64, string) { return peakOf(r.b.Load) }
 
 // rowName begins a sentence about a row: "Mugs", "The vase".
 func (r *run) rowName(u kindUse) string {
-	name, count := r.b.Pots[u.pots[0]].Pot.Ware, r.b.Load.Ware[u.kind].Count
-	if count == 1 {
-		return "The " + name
-	}
-	return sentence(silhouette.Named(count, name))
+	return rowName(&r.b.Load.Ware[u.kind])
 }
 
-func (r *run) clay(u kindUse) {
-	w := &r.b.Load.Ware[u.kind]
-	heat, said := r.peak()
-	switch {
-	case w.Clay.Cone == "" || !w.Clay.Cone.Known():
-		if r.b.Load.Firing.Stage == layout.Bisque || r.b.Load.Firing.Stage == layout.Lustre {
-			return
-		}
-		r.row(u, layout.FitsFiring, layout.Watch, r.rowName(u)+": clay not known, the firing is "+said+".", measured{need: heat}, "clay")
-	case r.hotter(w.Clay.Cone):
-		s := r.rowName(u) + ": the clay is for " + w.Clay.Cone.DescribeIn(r.b.Load.Units) + ", the firing is " + said + ". It melts and runs through the shelf."
-		if twin, ok := w.Clay.Cone.Twin(); ok && !r.hotter(twin) {
-			s += " Cone " + string(twin) + " is another cone: " + twin.DescribeIn(r.b.Load.Units) + "."
-		}
-		r.row(u, layout.FitsFiring, layout.Problem, s, measured{have: w.Clay.Cone.Heat(), need: heat, plan: heat}, "clay")
-	}
-}
-
-func (r *run) dryness(u kindUse) {
-	w := &r.b.Load.Ware[u.kind]
-	bisque := r.b.Load.Firing.Stage == layout.Bisque
-	is := pick(w.Count, " is ", " are ")
-	switch {
-	case w.Dry == layout.DampClay && bisque:
-		r.row(u, layout.FitsFiring, layout.Watch, r.rowName(u)+is+"damp. Damp clay bursts: dry it first.", measured{}, "dryness")
-	case w.Dry == layout.DampClay:
-		r.row(u, layout.FitsFiring, layout.Problem, r.rowName(u)+is+"damp. Damp clay bursts over glazed ware: dry and bisque it first.", measured{}, "dryness")
-	case w.Dry == layout.BoneDry && !bisque:
-		r.row(u, layout.FitsFiring, layout.Problem, r.rowName(u)+is+"raw. Raw clay in a "+string(r.stage())+" firing bursts or bloats: bisque it first.", measured{}, "dryness")
-	}
-}
-
-func (r *run) stage() layout.Stage {
-	if s := r.b.Load.Firing.Stage; s != "" {
-		return s
-	}
-	return layout.Glaze
-}
-
-func (r *run) glaze(u kindUse) {
-	w := &r.b.Load.Ware[u.kind]
-	f := r.b.Load.Firing
-	glazed := w.Glaze.Name != "" || w.Glaze.Cone != ""
-	switch {
-	case w.Flags.Unglazed || !glazed:
-	case f.Stage == layout.Bisque:
-		r.row(u, layout.FitsFiring, layout.Problem, r.rowName(u)+pick(w.Count, " is", " are")+" glazed. In a bisque firing ware touches, and glaze welds it.", measured{}, "glaze")
-	case f.Stage == layout.Lustre || !w.Glaze.Cone.Known() || !f.Cone.Known():
-	case measure.Compare(w.Glaze.Cone, f.Cone) != 0:
-		_, said := r.peak()
-		r.row(u, layout.FitsFiring, layout.Watch, r.rowName(u)+": the glaze is for "+w.Glaze.Cone.DescribeIn(r.b.Load.Units)+", the firing is "+said+".",
-			measured{have: w.Glaze.Cone.Heat(), need: f.Temperature(), plan: f.Temperature()}, "glaze")
-	}
-}
-
+// glazedFoot judges what stands under a glazed foot where a stilt mends it.
 func (r *run) glazedFoot(u kindUse) {
 	w := &r.b.Load.Ware[u.kind]
-	if !w.Flags.GlazedFoot || r.b.Load.Firing.Stage == layout.Bisque {
+	heat, _ := r.peak()
+	stilt := r.b.Pots[u.pots[0]].Body.Stand.Kind == layout.Stilt
+	if !w.Flags.GlazedFoot || stilt || r.b.Load.Firing.Stage == layout.Bisque || hotForAFoot(heat) {
 		return
 	}
-	heat, said := r.peak()
-	stilt := r.b.Pots[u.pots[0]].Body.Stand.Kind == layout.Stilt
-	foot := pick(w.Count, " has a glazed foot", " have glazed feet")
-	m := measured{have: heat, need: footHot.Heat(), plan: footHot.Heat()}
-	switch hot := heat >= footHot.Heat()-tol; {
-	case hot:
-		r.row(u, layout.GlazedFoot, layout.Problem, r.rowName(u)+foot+". At "+said+pick(w.Count, " it welds to the shelf or to a stilt: wipe it clean.", " they weld to the shelf or to stilts: wipe them clean."), m)
-	case !stilt:
-		r.row(u, layout.GlazedFoot, layout.Problem, r.rowName(u)+foot+": put a stilt under "+pick(w.Count, "it.", "each."), m)
-	}
+	r.row(u, layout.GlazedFoot, layout.Problem, r.rowName(u)+pick(w.Count, " has a glazed foot", " have glazed feet")+": put a stilt under "+pick(w.Count, "it.", "each."),
+		measured{have: heat, need: footHot.Heat(), plan: footHot.Heat()})
 }
 
 // runny judges the cookie under a runny pot: wider than the foot all round.

@@ -223,7 +223,7 @@ func sayTall(first, p Plan) string {
 	}
 	stood := levelsOf(first.Built, w.Name)
 	was, is := onLevels(first.Built, stood), onLevels(p.Built, on)
-	if was == is || was == "" || len(stood) > 2 && len(on) > 2 {
+	if was == is || was == "" || len(stood) > 2 || len(on) > 2 {
 		return ""
 	}
 	return fmt.Sprintf("%s %s %s instead of %s.", capital(the(p.Built, w.Name)), verb(set(p.Built)[w.Name], "stand"), is, strings.TrimPrefix(was, "on "))

@@ -200,7 +200,11 @@ func (t *tree) emptyLine(line int) bool {
 
 // transplant is the new file with the comments of the old one.
 func transplant(before, after *tree) []byte {
-	all := anchors(before)
+	return settle(anchors(before), after)
+}
+
+// settle is the new file with these comments.
+func settle(all []anchor, after *tree) []byte {
 	if len(all) == 0 {
 		return after.data
 	}

@@ -3,6 +3,7 @@ package planner
 import (
 	"math"
 
+	"threepost/layout"
 	"threepost/layout/packing"
 	"threepost/layout/stacks"
 )
@@ -27,8 +28,12 @@ func (s *Search) capacity(st *site, k int, deep bool) int {
 	}
 	c := s.context
 	probe := &storey{site: st, deep: deep, zones: []zone{{takes: c.kinds[k].body.Height}}, posts: c.postsAt(st)}
+	if n := c.manyByArea(st, k); n > 0 {
+		s.capacities[key] = n
+		return n
+	}
 	// Ask for as many as the shelf could hold by area, to see what it takes.
-	count := min(200, int(st.outline.Area()/planArea(c.kinds[k].body))+2)
+	count := min(200, int(st.area()/planArea(c.kinds[k].body))+2)
 	sp := c.problemOf(probe, map[int]int{k: count}, nil)
 	res, err := packing.Fill(sp.problem, s.seed, capacityWork)
 	n := 0
@@ -38,6 +43,25 @@ func (s *Search) capacity(st *site, k int, deep bool) int {
 	}
 	s.capacities[key] = n
 	return n
+}
+
+// Small things are not counted out one by one: so much of a shelf is covered by
+// many of them, each with half a gap round it.
+const (
+	manyPots  = 40
+	manyCover = 0.66
+)
+
+// manyByArea is how many pots of a kind a site takes by area, when that is
+// many; else 0.
+func (c *context) manyByArea(st *site, k int) int {
+	part := c.kinds[k].body.Solid.Parts[0]
+	r := part.Profile.Max() + c.limits[layout.PotToPot].Plan/2
+	area := part.Skeleton.Area() + float64(part.Skeleton.Perimeter()*r) + float64(math.Pi*float64(r*r))
+	if n := int(float64(manyCover*st.area()) / area); n > manyPots {
+		return n
+	}
+	return 0
 }
 
 // planArea is the plan area of the pot itself, without handles, mm2.

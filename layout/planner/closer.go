@@ -144,7 +144,7 @@ func (s *Search) counted(f *frame) []int {
 // press lets waiting pots onto the storeys of a frame, dearest first, so that
 // no row loses a pot.
 func (s *Search) press(f *frame) {
-	rest := s.unset(f)
+	rest := s.restOf(f)
 	var order []int
 	for k, kd := range s.context.kinds {
 		if kd.ware != nil && rest[k] > 0 {

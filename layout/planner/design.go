@@ -17,8 +17,11 @@ type design struct {
 	lists    []list    // one per site
 	estimate float64   // the value it may hold, by area
 	musts    float64
-	way      way  // as a potter sees it, once asked for
-	blind    bool // no order of the storeys shows the watched cones
+	way      way    // as a potter sees it, once asked for
+	blind    bool   // no order of the storeys shows the watched cones or keeps the shelves off the probes
+	bare     *frame // standing, without pots, once asked for
+	tried    bool
+	mixed    float64 // the most that patterns chosen for it promised
 }
 
 // demand is the posts a design needs: heights and how many of each.
@@ -91,6 +94,8 @@ const (
 	mostLists    = 260
 	mostEstimate = 70000
 	keepDesigns  = 10
+	keepField    = 30
+	mostLooks    = 20000 // designs of one division that are looked at for one that is neither blind nor struck
 )
 
 // designs are the best designs of a division by estimate that the furniture
@@ -123,24 +128,28 @@ func (s *Search) designs(dv *division, others bool) []*design {
 	})
 	var kept, blind []*design
 	for i, d := range all {
-		if len(kept) >= keepDesigns || i >= 2500 || d.estimate < 0.85*all[0].estimate && len(kept)+len(blind) > 0 {
+		if len(kept) >= keepField || i >= 2500 && len(kept) > 0 || i >= mostLooks || d.estimate < 0.85*all[0].estimate && len(kept)+len(blind) > 0 {
 			break
 		}
 		s.spent++
-		if len(blind) >= keepDesigns && c.blind(d) {
+		if len(blind) >= keepDesigns && (c.blind(d) || c.struck(d)) {
 			continue
 		}
 		if _, err := c.catalogue.Assign(nil, d.demand(), c.load.Units); err != nil {
 			continue
 		}
-		if c.blind(d) {
+		if c.blind(d) || c.struck(d) {
 			d.blind = true
 			blind = append(blind, d)
 		} else {
 			kept = append(kept, d)
 		}
 	}
-	return append(kept, blind...)
+	s.field = append(s.field, kept...)
+	if len(kept) == 0 {
+		s.field = append(s.field, blind...)
+	}
+	return append(kept[:min(len(kept), keepDesigns)], blind...)
 }
 
 // blind says whether no order of a design's storeys brings the watched cone

@@ -18,5 +18,5 @@
 //
 // Beside a plan stands a bound, what nobody can exceed (bound.go, package bounds).
 //
-// It does not weigh several firings against each other.
+// It plans one firing; package firings splits a list into several.
 package planner

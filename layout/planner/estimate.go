@@ -36,12 +36,12 @@ func (s *Search) bins(d *design) []bin {
 	bins := s.binBuf[:0]
 	if b := d.division.base; b != nil {
 		for _, h := range d.base {
-			bins = append(bins, bin{h - c.room - b.kind.Bow, b.outline.Area()})
+			bins = append(bins, bin{h - c.room - b.kind.Bow, b.area()})
 		}
 	}
 	for i, st := range d.division.sites {
 		l := d.lists[i]
-		area := st.outline.Area()
+		area := st.area()
 		for _, h := range l.heights {
 			bins = append(bins, bin{h - c.room - st.kind.Bow, area})
 		}
@@ -67,7 +67,7 @@ func (s *Search) areas(dv *division) []float64 {
 	for k := range a {
 		a[k] = math.Inf(1)
 		if n := s.capacity(st, k, false); n > 0 {
-			a[k] = st.outline.Area() / float64(n)
+			a[k] = st.area() / float64(n)
 		}
 	}
 	// A kind that does not go on the smaller shelf alone may go on the base.
@@ -75,7 +75,7 @@ func (s *Search) areas(dv *division) []float64 {
 		for k := range a {
 			if math.IsInf(a[k], 1) {
 				if n := s.capacity(dv.base, k, false); n > 0 {
-					a[k] = dv.base.outline.Area() / float64(n)
+					a[k] = dv.base.area() / float64(n)
 				}
 			}
 		}

@@ -17,7 +17,7 @@ func (s *Search) fillAll(f *frame, work int64, seed uint64) {
 		order[i] = i
 	}
 	sort.SliceStable(order, func(a, b int) bool { return f.storeys[order[a]].tallest() > f.storeys[order[b]].tallest() })
-	rest := s.unset(f)
+	rest := s.restOf(f)
 	each := max(work/int64(2*len(order)+1), 1)
 	for n, i := range order {
 		st := f.storeys[i]
@@ -56,7 +56,7 @@ func (s *Search) quotas(f *frame) [][]float64 {
 	}
 	var slots []slot
 	for i, st := range f.storeys {
-		area := st.site.outline.Area()
+		area := st.site.area()
 		for _, z := range st.zones {
 			slots = append(slots, slot{bin{z.takes, area / float64(len(st.zones))}, i})
 		}
@@ -90,22 +90,6 @@ func (s *Search) counts() []int {
 	return out
 }
 
-// unset is how many pots of each kind have no place on a frame.
-func (s *Search) unset(f *frame) []int {
-	rest := s.counts()
-	for _, st := range f.storeys {
-		for _, p := range st.set {
-			rest[p.kind]--
-		}
-		for _, p := range st.fixed {
-			if p.pot.Ware == "" {
-				rest[p.kind]--
-			}
-		}
-	}
-	return rest
-}
-
 // fillStorey packs a storey anew with the wants beside what is fixed on it, and
 // keeps the better of old and new.
 func (s *Search) fillStorey(st *storey, wants map[int]int, work int64, seed uint64) {
@@ -120,6 +104,7 @@ func (s *Search) fillStorey(st *storey, wants map[int]int, work int64, seed uint
 	}
 	s.spent += res.Work
 	fresh := s.placedOf(sp, res)
+	s.enter(st, fresh)
 	if s.better(fresh, st.set) {
 		st.set = fresh
 	}
@@ -214,6 +199,7 @@ func (s *Search) addBeside(st *storey, wants map[int]int, work int64, seed uint6
 	}
 	s.spent += res.Work
 	st.set = append(st.set, s.placedOf(sp, res)...)
+	s.enter(st, st.set)
 }
 
 // partFume keeps ware that takes colour from fume off a storey that has, or is

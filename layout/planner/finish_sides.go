@@ -34,14 +34,15 @@ func (s *Search) sidesEvened(c *candidate) *candidate {
 	bar := s.lopsided(c.frame, stacks) - worthMoving
 	for _, next := range s.nearlyEven(c.frame, s.even(c.frame, stacks), bar) {
 		now := s.restacked(c.frame, next)
-		for again := 0; now != nil && !asGood(now, c) && again < restackRounds; again++ {
-			s.rounds++
-			if next := s.repacked(now); next != nil && next.beats(now) {
-				now = next
-			}
+		if now == nil {
+			continue
 		}
-		if asGood(now, c) {
-			return now
+		w := &walk{at: now, best: now}
+		for again := 0; !asGood(w.best, c) && again < restackRounds; again++ {
+			s.step(w)
+		}
+		if asGood(w.best, c) {
+			return w.best
 		}
 	}
 	return c
@@ -279,7 +280,7 @@ func (s *Search) restacked(f *frame, stacks []stackOf) *candidate {
 			return nil
 		}
 	}
-	left := s.unset(g)
+	left := s.restOf(g)
 	for _, to := range failed {
 		s.topUp(g.storeys[to], left, finishWork, 11)
 	}

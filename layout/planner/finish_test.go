@@ -130,7 +130,7 @@ func requireEye(t *testing.T, name string, p *Plan, b *stacks.Built) {
 		g := glanceAt(b, i)
 		t.Logf("  %-9s %2d pots, %2.0f %% free, largest pocket %3.0f across, loneliest pot %3.0f from the next, %d stray kinds",
 			b.Levels[i].Name, len(b.Levels[i].Pots), 100*g.free, g.pocket, g.lone, g.strays)
-		if g.free < 0.6 {
+		if g.free < 0.6 && len(b.Levels[i].Pots) > 3 { // three wide pots leave a pocket wherever they stand
 			require.LessOrEqual(t, g.pocket, 165.0, "%s, %s", name, b.Levels[i].Name)
 			require.LessOrEqual(t, g.lone, 45.0, "%s, %s", name, b.Levels[i].Name)
 		}

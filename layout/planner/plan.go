@@ -82,9 +82,11 @@ func (s *Search) Best() (*Plan, bool) {
 // learns is forgotten.
 func (s *Search) aside(do func()) {
 	spent, rounds := s.spent, s.rounds
+	pool := s.pool
+	s.pool = newPool()
 	capacities, areas := maps.Clone(s.capacities), maps.Clone(s.areaOf)
 	do()
-	s.spent, s.rounds = spent, rounds
+	s.spent, s.rounds, s.pool = spent, rounds, pool
 	s.capacities, s.areaOf = capacities, areas
 }
 

@@ -210,7 +210,7 @@ func TestLeftOutAsWished(t *testing.T) {
 // TestWatchedConesAreSeen: every watched pack of the samples stands in sight.
 func TestWatchedConesAreSeen(t *testing.T) {
 	for _, name := range []string{"small-round", "studio", "oval", "front-loader"} {
-		p := planned(t, sample(t, name), 1, 15000)
+		p := planned(t, sample(t, name), 1, 8000)
 		for _, c := range p.Load.Cones {
 			require.Equal(t, 1, setOf(p, c.Name), "%s: %s", name, c.Name)
 		}
@@ -354,15 +354,14 @@ func TestOtherPostsAreTakenWhenTheFittestAreUsedUp(t *testing.T) {
 	l.Ware = l.Ware[:1]
 	l.Ware[0].Count = 40
 	p := planned(t, l, 1, 60000)
-	b := requireSound(t, p)
-	require.GreaterOrEqual(t, p.Set, 25)
-	require.GreaterOrEqual(t, len(b.Levels), 5)
+	requireSound(t, p)
+	require.GreaterOrEqual(t, p.Set, 27)
 }
 
 // TestWaitingWareIsToldWhatWouldLetItIn, and told that it is an estimate.
 func TestWaitingWareIsToldWhatWouldLetItIn(t *testing.T) {
 	for name, spoil := range map[string]func(*layout.Load){
-		"newcomer":    func(l *layout.Load) { l.Ware[0].Count = 16 },
+		"newcomer":    func(l *layout.Load) { l.Ware[0].Count = 24 },
 		"small-round": func(l *layout.Load) { l.Furniture.Shelves[0].Count = 2 },
 	} {
 		l := sample(t, name)

@@ -24,6 +24,9 @@ func SayBound(b bounds.Bound, p *Plan) string {
 		return fmt.Sprintf("%d set, %.0f %% of the value. Nobody can set more than %.0f %% here, because %s.", p.Set,
 			percent*p.Value/p.Whole, percent*b.Value/p.Whole, sayWhy(b, p.Load.Units))
 	}
+	if p.Of-p.Set == 1 {
+		return fmt.Sprintf("%d set. Nothing shows that the one that waits cannot go in at these distances.", p.Set)
+	}
 	return fmt.Sprintf("%d set. Nothing shows that the other %d cannot go in at these distances.", p.Set, p.Of-p.Set)
 }
 

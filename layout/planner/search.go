@@ -2,7 +2,6 @@ package planner
 
 import (
 	"fmt"
-	"slices"
 	"sort"
 
 	"threepost/layout"
@@ -20,8 +19,11 @@ type Search struct {
 	best       *candidate
 	tried      []*candidate // the best of each way to stack, best first
 	rounds     int
-	epoch      int // how often the best designs were packed anew
-	idle       int // rounds since the best plan last improved
+	walks      []*walk
+	queue      []*design // designs still to try
+	nextTry    int64     // units at which the next is tried
+	nextMix    int64     // and patterns are chosen anew
+	idle       int       // rounds since the best plan last improved
 	barred     map[int]string
 	unstood    map[int]string // rows of which some wait for cookies or stilts, and the sentence
 	slimmed    bool           // no storey can be done without any more
@@ -33,6 +35,12 @@ type Search struct {
 	stretch    float64     // pots take so many times the area they take among their like; 0 means 1
 	evenedOf   *candidate  // the candidate that evenedTo was made from
 	evenedTo   *candidate
+
+	pool   pool      // patterns packed so far
+	prices []float64 // of a pot of each kind, when patterns are chosen
+	debt   int       // work of choosing that makes no whole unit yet
+	field  []*design // that patterns are chosen for
+	mixes  int       // frames built of chosen patterns
 
 	binBuf   []bin
 	restBuf  []float64
@@ -55,14 +63,15 @@ type candidate struct {
 
 // Work of the parts of a search, in units of package packing.
 const (
+	quickWork  = 300  // the very first packing of all
 	firstWork  = 1500 // the first, quick packing of a design
-	closerWork = 5000 // a second look at the best of them
-	roundWork  = 1200 // one round of improvement
+	closerWork = 5000 // filling round what stays
+	roundWork  = 1200 // one more pot squeezed in
 	spreadWork = 4000 // evening out the final plan
 	giveUp     = 400  // rounds without gain after which the search rests
 	freshStart = 80   // rounds without gain after which the best designs are packed anew
-	mostTries  = 16   // designs that are packed at all
-	closer     = 2    // designs that get a second look
+	mostTries  = 16   // designs that are packed at all for their estimate
+	firstTries = 6    // of those, before any is worked on
 )
 
 // Start begins a search. It refuses loads that cannot be planned for: no
@@ -84,7 +93,8 @@ func Start(l *layout.Load, seed uint64) (*Search, error) {
 // newSearch is a search that has nothing to do yet.
 func newSearch(c *context, seed uint64) *Search {
 	return &Search{context: c, seed: seed, barred: map[int]string{}, unstood: map[int]string{},
-		capacities: map[capacityKey]int{}, areaOf: map[string][]float64{}}
+		capacities: map[capacityKey]int{}, areaOf: map[string][]float64{},
+		pool: newPool()}
 }
 
 // Step does about that many units of work more. It reports whether the search
@@ -140,44 +150,62 @@ func (s *Search) holdsAll(c *candidate) bool {
 }
 
 // survey ranks the designs of all divisions and queues the best: those of each
-// division in turn, with the fittest posts and with others, since the estimate
-// parts like from like better than one division from another.
+// division in turn, first with the fittest posts, then with others where those
+// promise more, since the estimate parts like from like better than one
+// division from another.
 func (s *Search) survey() {
 	var groups [][]*design
-	var all []*design
 	divisions := s.context.maker().divisions()
-	gather := func(d []*design) {
-		groups, all = append(groups, d), append(all, d...)
-		if s.best == nil && len(d) > 0 { // a plan to show while the rest is weighed
-			s.try(d[0])
-		}
-	}
 	for _, dv := range divisions {
-		s.tasks = append(s.tasks, func() { gather(s.designs(dv, false)) })
-	}
-	for _, dv := range divisions {
-		s.tasks = append(s.tasks, func() { gather(s.richer(all, s.designs(dv, true))) })
+		s.tasks = append(s.tasks, func() {
+			d := s.designs(dv, false)
+			if groups = append(groups, d); s.best == nil && len(d) > 0 { // a plan to show while the rest is weighed
+				s.try(d[0], quickWork)
+			}
+		})
 	}
 	s.tasks = append(s.tasks, func() {
-		if len(all) == 0 {
+		s.queueUp(groups)
+		s.tryNext()
+	})
+	for _, dv := range divisions {
+		s.tasks = append(s.tasks, func() {
+			var all []*design
+			for _, g := range groups[:len(divisions)] {
+				all = append(all, g...)
+			}
+			groups = append(groups, s.richer(all, s.designs(dv, true)))
+		})
+	}
+	s.tasks = append(s.tasks, func() {
+		if s.queueUp(groups); len(s.queue) == 0 && s.best == nil {
 			s.refused = s.whyNone(divisions)
 			return
 		}
-		sort.SliceStable(all, func(i, j int) bool { return all[i].before(all[j]) })
-		for i, d := range inTurn(groups, all[0]) {
-			s.tasks = append(s.tasks, func() { s.try(d) })
-			if i%4 == 3 { // little work is to give a fair plan too
-				s.tasks = append(s.tasks, s.betterNow, s.betterNow, s.betterNow)
-			}
+		for range min(len(s.queue), firstTries) {
+			s.tasks = append(s.tasks, s.tryNext)
 		}
-		s.tasks = append(s.tasks, s.lookCloser)
 	})
 }
 
-// betterNow is a round amid the tries.
-func (s *Search) betterNow() {
-	if s.best != nil && !s.allSet() {
-		s.round()
+// queueUp queues the best designs of the groups that are not tried yet.
+func (s *Search) queueUp(groups [][]*design) {
+	var best *design
+	for _, g := range groups {
+		for _, d := range g {
+			if best == nil || d.before(best) {
+				best = d
+			}
+		}
+	}
+	s.queue = s.queue[:0]
+	if best == nil {
+		return
+	}
+	for _, d := range inTurn(groups, best) {
+		if !d.tried {
+			s.queue = append(s.queue, d)
+		}
 	}
 }
 
@@ -220,16 +248,20 @@ func inTurn(groups [][]*design, best *design) []*design {
 }
 
 // richer are the designs with other than the fittest posts that promise clearly
-// more than all with the fittest: where those are used up.
+// more than all with the fittest, where those are used up, or than those of them
+// that keep off the probes and show the cones.
 func (s *Search) richer(fittest, others []*design) []*design {
 	const clearly = 1.04
-	best := 0.0
+	best, clear := 0.0, 0.0 // of all, and of those that are not blind
 	for _, d := range fittest {
 		best = max(best, d.estimate)
+		if !d.blind {
+			clear = max(clear, d.estimate)
+		}
 	}
 	var out []*design
 	for _, d := range others {
-		if d.estimate > clearly*best && len(out) < keepDesigns {
+		if (d.estimate > clearly*best || !d.blind && d.estimate > clearly*clear) && len(out) < keepDesigns {
 			out = append(out, d)
 		}
 	}
@@ -247,13 +279,14 @@ func (s *Search) whyNone(divisions []*division) string {
 }
 
 // try packs a design quickly and keeps it as a candidate.
-func (s *Search) try(d *design) {
-	f, err := s.erect(d)
+func (s *Search) try(d *design, work int64) {
+	d.tried = work >= firstWork
+	bare, err := s.bare(d)
 	if err != nil {
 		return
 	}
-	s.placeCones(f)
-	s.fillAll(f, firstWork, 1)
+	f := bare.clone()
+	s.fillAll(f, work, 1)
 	s.keep(f)
 }
 
@@ -264,6 +297,9 @@ func (s *Search) keep(f *frame) {
 		return
 	}
 	s.note(c)
+	s.enlist(c)
+	s.gather(c.frame)
+	c.frame.design.mixed = max(c.frame.design.mixed, c.value+float64((mustWeight-1)*c.musts))
 	if s.best == nil || c.beats(s.best) {
 		s.best = c
 		s.idle = 0
@@ -287,96 +323,6 @@ func (c *candidate) beats(d *candidate) bool {
 		return false
 	}
 	return c.pieces < d.pieces
-}
-
-// lookCloser packs the most promising designs again with more work: those that
-// hold most so far, and those that may by estimate.
-func (s *Search) lookCloser() {
-	picked := append([]*candidate(nil), s.tried[:min(closer, len(s.tried))]...)
-	byEstimate := append([]*candidate(nil), s.tried...)
-	sort.SliceStable(byEstimate, func(i, j int) bool {
-		return byEstimate[i].frame.design.estimate > byEstimate[j].frame.design.estimate
-	})
-	for _, c := range byEstimate {
-		if len(picked) >= 2*closer {
-			break
-		}
-		if !slices.Contains(picked, c) {
-			picked = append(picked, c)
-		}
-	}
-	for i, c := range picked {
-		s.tasks = append(s.tasks, func() {
-			f := c.frame.clone()
-			for _, st := range f.storeys {
-				st.set = nil
-			}
-			s.fillAll(f, closerWork, uint64(2+i+100*s.epoch))
-			s.keep(f)
-		})
-	}
-}
-
-// round tries to better one of the best plans: it empties one or two storeys
-// and packs them anew with everything that is left.
-func (s *Search) round() {
-	s.rounds++
-	s.idle++
-	if s.idle%freshStart == 0 { // rounds bring nothing more: pack the best designs anew from other seeds
-		s.epoch++
-		s.lookCloser()
-		return
-	}
-	pick := 0
-	if s.rounds%4 == 3 && len(s.tried) > 1 {
-		pick = 1 + (s.rounds/4)%min(len(s.tried)-1, 3)
-	}
-	was := s.tried[pick]
-	now := s.repacked(was)
-	if now != nil && now.beats(was) {
-		s.note(now)
-		if now.beats(s.best) {
-			s.best = now
-			s.idle = 0
-		}
-	}
-}
-
-// repacked is a candidate with one or two storeys packed anew, which ones by
-// the number of the round; nil when nothing came of it.
-func (s *Search) repacked(c *candidate) *candidate {
-	f := c.frame.clone()
-	n := len(f.storeys)
-	rest := s.unset(f)
-	seed := uint64(1000 + s.rounds*17)
-	a := (s.rounds * 7) % n
-	switch {
-	case s.rounds%3 == 2:
-		if !s.squeezeIn(f.storeys[a], rest, seed) {
-			return nil
-		}
-	case s.rounds%2 == 0 || n == 1:
-		s.topUp(f.storeys[a], rest, roundWork, seed)
-	default:
-		b := (a + 1 + (s.rounds/2)%max(n-1, 1)) % n
-		if f.storeys[a].tallest() < f.storeys[b].tallest() {
-			a, b = b, a
-		}
-		before := append([]placed(nil), f.storeys[a].set...)
-		before = append(before, f.storeys[b].set...)
-		for _, p := range before {
-			rest[p.kind]++
-		}
-		f.storeys[a].set, f.storeys[b].set = nil, nil
-		s.topUp(f.storeys[a], rest, roundWork/2, seed)
-		s.topUp(f.storeys[b], rest, roundWork/2, seed+1)
-		s.topUp(f.storeys[a], rest, roundWork/4, seed+2)
-		after := append(append([]placed(nil), f.storeys[a].set...), f.storeys[b].set...)
-		if !s.better(after, before) {
-			return nil
-		}
-	}
-	return s.verify(f)
 }
 
 // squeezeIn sets one more waiting pot on a storey, moving what is loose there:

@@ -20,9 +20,11 @@ type site struct {
 	outline  plane.Outline
 	beside   []plane.Outline // further shelves of the same level
 	lines    []layout.Line
-	sibling  int // an earlier site of the same shape: their capacities are alike
+	sibling  int   // an earlier site of the same shape: their capacities are alike
+	like     *site // that site; nil where there is none
 	marked   string
-	neighbor bool // another tower stands beside it
+	covers   float64 // area of its outline, mm2, once asked for
+	neighbor bool    // another tower stands beside it
 }
 
 // mark tells sites apart by what stands where, whatever load they come from.
@@ -31,6 +33,14 @@ func (s *site) mark() string {
 		s.marked = fmt.Sprint(s.shelf, s.lines)
 	}
 	return s.marked
+}
+
+// area is the area of the site's shelf, mm2.
+func (s *site) area() float64 {
+	if s.covers == 0 {
+		s.covers = s.outline.Area()
+	}
+	return s.covers
 }
 
 // division is a way to divide the kiln: an optional base whose last level
@@ -166,7 +176,7 @@ func (m *maker) halfPairs() [][]*site {
 				pair = append(pair, s)
 			}
 			if len(pair) == 2 {
-				pair[1].sibling = 0
+				pair[1].sibling, pair[1].like = 0, pair[0]
 				out = append(out, pair)
 				break
 			}
@@ -223,7 +233,7 @@ func (m *maker) grid(k *layout.ShelfKind, group int, o plane.Outline, turn float
 			s := &site{name: gridName(c, cols, r, rows), kind: k, stock: k.Count, group: group, outline: posed,
 				shelf: layout.ShelfAt{Kind: k.Name, At: at, Turn: turn}, sibling: -1, neighbor: true}
 			if len(d.sites) > 0 {
-				s.sibling = 0
+				s.sibling, s.like = 0, d.sites[0]
 			}
 			s.lines = m.boxLines(posed)
 			if s.lines == nil {

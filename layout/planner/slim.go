@@ -119,8 +119,16 @@ func (s *Search) dropOne(c *candidate) *candidate {
 		}
 		s.placeCones(g)
 		s.fillAll(g, firstWork, 5)
-		if now := s.verify(g); asGood(now) {
-			return now
+		now := s.verify(g)
+		if now == nil {
+			continue
+		}
+		w := &walk{at: now, best: now}
+		for again := 0; !asGood(w.best) && again < restackRounds; again++ {
+			s.step(w)
+		}
+		if asGood(w.best) {
+			return w.best
 		}
 	}
 	return nil

@@ -176,8 +176,7 @@ func TestTrapSight(t *testing.T) {
 	}
 }
 
-// A shelf that a record layout of 7, 19 or 37 just fills, with tiles in the
-// holes between the outer pots: all of them go in.
+// A shelf that a record layout of 7, 19 or 37 just fills: all of them go in.
 //
 // Source of the radii: testdata/packing/records.csv (E. Specht, Packomania).
 func TestTrapRecordLayouts(t *testing.T) {
@@ -374,7 +373,7 @@ func TestSlimTakesALevelAway(t *testing.T) {
 	}
 	require.NotNil(t, most)
 	require.Len(t, most.lists[0].heights, 3)
-	s.try(most)
+	s.try(most, firstWork)
 	require.Len(t, s.best.frame.storeys, 4)
 	for s.slim() {
 	}

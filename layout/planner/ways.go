@@ -179,17 +179,15 @@ func (s *Search) pursued(c *candidate, work int64) *candidate {
 	if now := s.verify(f); now != nil && now.beats(c) {
 		c = now
 	}
-	for again := 0; s.spent < until && again < 12 && !s.holdsAll(c); again++ {
+	w := &walk{at: c, best: c}
+	for again := 0; s.spent < until && again < 20 && !s.holdsAll(w.best); again++ {
 		before := s.spent
-		s.rounds++
-		if now := s.repacked(c); now != nil && now.beats(c) {
-			c = now
-		}
+		s.step(w)
 		if s.spent == before {
 			s.spent++
 		}
 	}
-	return c
+	return w.best
 }
 
 func orNone(heights string) string {

@@ -211,3 +211,25 @@ func TestEstimate(t *testing.T) {
 	require.InDelta(t, 3.14159265*(50*50*100-45*45*95)*2.2e-6, kg, 1e-6)
 	require.InDelta(t, 3.14159265*45*45*95*1e-6, litres, 1e-6)
 }
+
+// TestInchesAreShownInHundredths: an inch is 25.4 mm (International Yard and
+// Pound, 1959). A row of mm reads well in inches, and a change of another cell
+// leaves its lengths as they were, to the bit.
+func TestInchesAreShownInHundredths(t *testing.T) {
+	s := sample(t, "newcomer")
+	_, err := s.SetUnits("in")
+	require.NoError(t, err)
+	row := s.State().Ware[0]
+	require.Equal(t, [2]string{"3.94", "3.35"}, [2]string{row.Fields.Height, row.Fields.Across}, "100 and 85 mm")
+	f := row.Fields
+	f.Owner = "Ida"
+	_, err = s.Row(row.Name, f)
+	require.NoError(t, err)
+	require.Equal(t, [2]float64{100, 85}, [2]float64{s.Load().Ware[0].Height, s.Load().Ware[0].Across})
+	f.Height = "4 1/4"
+	_, err = s.Row(row.Name, f)
+	require.NoError(t, err)
+	require.InDelta(t, 107.95, s.Load().Ware[0].Height, 1e-9)
+	require.Equal(t, 85.0, s.Load().Ware[0].Across)
+	require.Regexp(t, `^4( 1/4|\.25)$`, s.State().Ware[0].Fields.Height)
+}

@@ -218,23 +218,39 @@ func (s *Session) exact(mm float64) string {
 	return measure.FormatLength(mm, s.now.Units, measure.Exact)
 }
 
+// cell is a length as a cell of the table shows it: in inches no more than
+// hundredths. Only cells that are changed are read back, so nothing is lost.
+func (s *Session) cell(mm float64) string {
+	text := s.exact(mm)
+	whole, parts, decimal := strings.Cut(text, ".")
+	if s.now.Units != measure.Inches || !decimal || len(parts) <= 2 {
+		return text
+	}
+	const perInch = 25.4 // International Yard and Pound, 1959
+	short := strings.TrimRight(strings.TrimRight(strconv.FormatFloat(mm/perInch, 'f', 2, 64), "0"), ".")
+	if short == "0" || whole == "" {
+		return text
+	}
+	return short
+}
+
 // fields are the cells of a row.
 func (s *Session) fields(w *layout.Ware) Fields {
-	f := Fields{Name: w.Name, Count: strconv.Itoa(w.Count), Height: s.exact(w.Height), Across: s.exact(w.Across),
+	f := Fields{Name: w.Name, Count: strconv.Itoa(w.Count), Height: s.cell(w.Height), Across: s.cell(w.Across),
 		Glaze: materialText(w.Glaze), Clay: materialText(w.Clay), Owner: w.Owner, Ticket: w.Ticket, Since: w.Since,
-		Must: string(w.Must), Form: string(w.Silhouette), Foot: s.exact(w.Foot), Flags: flagWords(w.Flags), Stand: string(w.Stand.Kind)}
+		Must: string(w.Must), Form: string(w.Silhouette), Foot: s.cell(w.Foot), Flags: flagWords(w.Flags), Stand: string(w.Stand.Kind)}
 	if silhouette.Oblong(w) {
-		f.Across = s.exact(w.Length) + " × " + s.exact(w.Width)
+		f.Across = s.cell(w.Length) + " × " + s.cell(w.Width)
 	}
 	if w.Height == 0 && len(w.Profile) > 0 {
-		f.Height = s.exact(w.Profile[len(w.Profile)-1].Height)
+		f.Height = s.cell(w.Profile[len(w.Profile)-1].Height)
 	}
 	if w.Across == 0 && w.Length == 0 && len(w.Profile) > 0 {
 		widest := 0.0
 		for _, k := range w.Profile {
 			widest = max(widest, k.Diameter)
 		}
-		f.Across = s.exact(widest)
+		f.Across = s.cell(widest)
 	}
 	if w.Mass > 0 {
 		f.Mass = measure.FormatMass(w.Mass, s.now.Units)

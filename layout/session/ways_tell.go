@@ -22,6 +22,7 @@ type Ways struct {
 	Bound string `json:"bound"` // "86 set. Nobody can set more than 90 here, because ..."
 	Price *Price `json:"price"` // of closer gaps; nil when not known or nothing to gain
 	Stale bool   `json:"stale"` // the load asks for something else since
+	Binds string `json:"binds"` // what is locked or stands holds the plan; empty where nothing is
 }
 
 // Price is what closer gaps would add and cost, with what shows it.
@@ -36,6 +37,7 @@ type Compared struct {
 	Ways
 	Title   string   `json:"title"` // "October glaze"
 	Note    string   `json:"note"`  // what stands, when it is none of them
+	Room    string   `json:"room"`  // the name of the room over the pots: "Room to the lid"
 	Columns []Column `json:"columns"`
 }
 
@@ -70,6 +72,7 @@ func (s *Session) tellWays() *Ways {
 		return out
 	}
 	out.Mine = w.stand(s.now)
+	out.Binds = s.say(binds(w.asked))
 	if len(w.plans) > 1 {
 		var sets []string
 		for i := range w.plans {
@@ -97,6 +100,35 @@ func (s *Session) tellWays() *Ways {
 	return out
 }
 
+// binds tells what of a load a planner had to keep: then it keeps all shelves and
+// posts and fills them.
+func binds(l *layout.Load) string {
+	locked, standing := 0, 0
+	for _, t := range l.Towers {
+		for _, v := range t.Levels {
+			if v.Standing {
+				standing++
+			}
+			if v.Locked {
+				locked++
+			}
+			for _, p := range v.Set {
+				if p.Locked && !v.Locked {
+					locked++
+				}
+			}
+		}
+	}
+	const held = "so all shelves and posts stayed as they were and only pots were placed anew."
+	switch {
+	case standing > 0:
+		return "The kiln is partly loaded, " + held
+	case locked > 0:
+		return silhouette.Counted(locked, "lock") + " held the plan, " + held + " Unlock to have the kiln planned from its floor."
+	}
+	return ""
+}
+
 // standing is what a bound is told of: what stands, or the first plan where
 // nothing does.
 func (s *Session) standing() *planner.Plan {
@@ -119,7 +151,7 @@ func (s *Session) Compare() (*Compared, error) {
 	if lines == nil {
 		return nil, errors.New("no plans lie beside the load; plan it first")
 	}
-	out := &Compared{Ways: *lines, Title: s.now.Title, Columns: []Column{}}
+	out := &Compared{Ways: *lines, Title: s.now.Title, Room: "Room to the " + s.lidWord(), Columns: []Column{}}
 	if lines.Stale {
 		return out, nil
 	}

@@ -85,6 +85,8 @@ func TestPlansLieBesideTheLoad(t *testing.T) {
 	require.Equal(t, "Keep this one", c.Columns[0].Act)
 	require.Equal(t, "Take this one", c.Columns[1].Act)
 	require.Empty(t, c.Note)
+	require.Empty(t, c.Binds)
+	require.Equal(t, "Room to the lid", c.Room)
 	require.Equal(t, n, s.Revision())
 	require.Equal(t, before, textOf(t, s), "looking changes nothing")
 }
@@ -251,4 +253,30 @@ func TestLayRefusesWhatHasNoMeaning(t *testing.T) {
 	require.NoError(t, err)
 	require.Contains(t, st.Ways.Bound, "0 set.")
 	require.Empty(t, st.Ways.Says)
+}
+
+// TestAPlanTellsWhatBoundIt: what was locked or stood when the load was planned.
+func TestAPlanTellsWhatBoundIt(t *testing.T) {
+	for _, c := range []struct {
+		change func(*layout.Load)
+		says   string
+	}{
+		{func(l *layout.Load) {}, ""},
+		{func(l *layout.Load) { l.Towers[0].Levels[0].Set[0].Locked = true }, "1 lock held the plan"},
+		{func(l *layout.Load) { l.Towers[0].Levels[0].Locked, l.Towers[0].Levels[1].Locked = true, true }, "2 locks held the plan"},
+		{func(l *layout.Load) { l.Towers[0].Levels[0].Standing = true }, "The kiln is partly loaded"},
+	} {
+		s := sample(t, "small-round")
+		l := s.Load().Clone()
+		c.change(l)
+		st, err := s.Lay(Laid{Text: string(document.Format(l)), Bound: &LaidBound{Set: 40}})
+		require.NoError(t, err)
+		require.NotNil(t, st.Ways)
+		if c.says == "" {
+			require.Empty(t, st.Ways.Binds)
+			continue
+		}
+		require.Contains(t, st.Ways.Binds, c.says)
+		require.Contains(t, st.Ways.Binds, "all shelves and posts stayed as they were")
+	}
 }

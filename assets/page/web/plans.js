@@ -7,7 +7,7 @@ import { Grade } from "./symbols.js";
 import { Picture } from "./picture.js";
 import { useSize, usePicture } from "./size.js";
 
-const rows = [["set", "Pots set"], ["value", "Value"], ["watches", "Watches"], ["room", "Room to the lid"], ["furniture", "Furniture"], ["waits", "Waits"]];
+const rowsOf = (got) => [["set", "Pots set"], ["value", "Value"], ["watches", "Watches"], ["room", got.room], ["furniture", "Furniture"], ["waits", "Waits"]];
 
 // PlanLines are what the last plan left to choose from, one line each.
 export function PlanLines({ app }) {
@@ -17,6 +17,7 @@ export function PlanLines({ app }) {
   if (ways?.stale) return html`<section class="wy" aria-label="Beside the plan"><div class="fd-one"><${Grade} grade="note" quiet=${true} /><div><p>${ways.says} Plan again to have others beside it.</p></div></div></section>`;
   return html`<section class="wy" aria-label="Beside the plan">
     ${ways?.bound && html`<div class="fd-one"><${Grade} grade="note" quiet=${true} /><div><p><${Bound} says=${ways.bound} /></p></div></div>`}
+    ${ways?.binds && html`<div class="fd-one"><${Grade} grade="note" quiet=${true} /><div><p>${ways.binds}</p></div></div>`}
     ${ways?.price && html`<div class="fd-one"><${Grade} grade="watch" quiet=${true} /><div><p><${Bold} says=${ways.price.says} /></p><${ShowCloser} app=${app} price=${ways.price} /></div></div>`}
     ${ways?.plans > 1 ? html`<div class="fd-one"><${Grade} grade="plans" quiet=${true} /><div><p><${Bold} says=${ways.says} /></p><button type="button" class="act" onClick=${() => app.open("plans")}>Compare the plans</button></div></div>`
       : app.plan.beside ? html`<div class="fd-one"><${Grade} grade="plans" quiet=${true} /><div><p class="note" role="status">Other plans are being worked out.</p></div></div>` : null}
@@ -66,6 +67,7 @@ export function Plans({ app }) {
     const says = app.plan.running ? "Planning; the plans are shown here when they are made." : app.plan.beside ? "Other plans are being worked out." : got?.stale ? got.says + " Plan again to compare plans of the load as it is." : "No plans lie beside the load. Plan it, and up to three are shown here.";
     return html`<div class="pl"><h2 class="hidden" tabindex="-1" ref=${top}>Plans side by side</h2><p class="pl-none" role="status">${says}</p><p class="pl-none">${back}</p></div>`;
   }
+  const rows = rowsOf(got);
   return html`<div class="pl">
     <h2 class="hidden" tabindex="-1" ref=${top}>Plans side by side</h2>
     <header class="pl-head"><p class="pl-bound"><${Bound} says=${got.bound} /></p>
@@ -73,11 +75,11 @@ export function Plans({ app }) {
     ${got.note && html`<p class="pl-note"><span>${got.note}</span>${back}</p>`}
     <div class=${"pl-grid pl-" + Math.min(got.columns.length, 3)}>
       <div class="pl-labels" aria-hidden="true"><span></span><span></span>${rows.map(([id, say]) => html`<span key=${id} class="pl-label">${say}</span>`)}<span></span></div>
-      ${got.columns.map((c, i) => html`<${Column} key=${i} app=${app} plan=${c} index=${i} state=${state} />`)}
+      ${got.columns.map((c, i) => html`<${Column} key=${i} app=${app} plan=${c} index=${i} state=${state} rows=${rows} />`)}
     </div></div>`;
 }
 
-function Column({ app, plan, index, state }) {
+function Column({ app, plan, index, state, rows }) {
   const box = useRef(null);
   const { w, h } = useSize(app, box);
   const picture = usePicture(app, "way", w > 40 && h > 40 ? { plan: index, w, h } : null, [state.revision, state.ways, w, h]);

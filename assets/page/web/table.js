@@ -9,6 +9,7 @@ import { Rows, NewRow } from "./rows.js";
 import { Paste } from "./paste.js";
 import { Form } from "./form.js";
 import { RoomForOne } from "./oneroom.js";
+import { NextLoad } from "./next.js";
 import { carry } from "./carry.js";
 import { openFiles, download } from "./bring.js";
 
@@ -32,7 +33,8 @@ function Acts({ app, room, setRoom, kind = "" }) {
   return html`<button type="button" class=${kind} aria-expanded=${!!room} onClick=${() => setRoom(!room)}>Room for one more</button>
     ${running ? html`<button type="button" class=${kind} onClick=${() => app.plan.stop()}>Stop and keep this</button>`
       : html`<button type="button" class=${kind} aria-disabled=${none || state.empty ? "true" : undefined}
-          onClick=${() => none ? app.say("Nothing waits: every pot of the table stands in the kiln.") : state.empty ? app.say("Nothing stands yet. Plan the load first; then what waits can be planned by itself.") : app.plan.start({ waiting: true })}>Plan only what waits</button>`}`;
+          onClick=${() => none ? app.say("Nothing waits: every pot of the table stands in the kiln.") : state.empty ? app.say("Nothing stands yet. Plan the load first; then what waits can be planned by itself.") : app.plan.start({ waiting: true })}>Plan only what waits</button>`}
+    ${!none && !state.empty && html`<${NextLoad} app=${app} kind=${kind} />`}`;
 }
 
 // Table is the place at the foot: the plank.
