@@ -56,7 +56,7 @@ const (
 // many; else 0.
 func (c *context) manyByArea(st *site, k int) int {
 	part := c.kinds[k].body.Solid.Parts[0]
-	r := part.Profile.Max() + c.limits[layout.PotToPot].Plan/2
+	r := part.Profile.Max() + float64(c.limits[layout.PotToPot].Plan/2)
 	area := part.Skeleton.Area() + float64(part.Skeleton.Perimeter()*r) + float64(math.Pi*float64(r*r))
 	if n := int(float64(manyCover*st.area()) / area); n > manyPots {
 		return n

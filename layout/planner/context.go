@@ -24,7 +24,8 @@ type context struct {
 	catalogue *stacks.Catalogue
 	spies     []stacks.Spy
 	topBuf    []float64
-	standing  bool // something is in the kiln already
+	standing  bool          // something is in the kiln already
+	left      *stacks.Stock // what is not in use by what stands; nil: all that is owned
 }
 
 // newContext reads a load. It refuses a load nothing can be planned for, with

@@ -15,13 +15,15 @@ type design struct {
 	floor    float64   // height of the posts under the lowest shelves
 	base     []float64 // post heights between the levels of the base
 	lists    []list    // one per site
-	estimate float64   // the value it may hold, by area
-	musts    float64
-	way      way    // as a potter sees it, once asked for
-	blind    bool   // no order of the storeys shows the watched cones or keeps the shelves off the probes
-	bare     *frame // standing, without pots, once asked for
-	tried    bool
-	mixed    float64 // the most that patterns chosen for it promised
+	// baseFirst is list.first of the base, where a base goes on from what stands.
+	baseFirst int
+	estimate  float64 // the value it may hold, by area
+	musts     float64
+	way       way    // as a potter sees it, once asked for
+	blind     bool   // no order of the storeys shows the watched cones or keeps the shelves off the probes
+	bare      *frame // standing, without pots, once asked for
+	tried     bool
+	mixed     float64 // the most that patterns chosen for it promised
 }
 
 // demand is the posts a design needs: heights and how many of each.

@@ -53,6 +53,9 @@ func (s *Search) bins(d *design) []bin {
 		}
 	}
 	s.binBuf = bins
+	if d.division.columns != nil {
+		s.lessUsed(d, bins)
+	}
 	return bins
 }
 

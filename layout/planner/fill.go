@@ -56,7 +56,7 @@ func (s *Search) quotas(f *frame) [][]float64 {
 	}
 	var slots []slot
 	for i, st := range f.storeys {
-		area := st.site.area()
+		area := s.freeArea(st)
 		for _, z := range st.zones {
 			slots = append(slots, slot{bin{z.takes, area / float64(len(st.zones))}, i})
 		}

@@ -21,6 +21,9 @@ type place struct{ tower, level int }
 // erect puts the storeys of a design into an order and stands them up. It
 // fails when the stock has no make-ups for it.
 func (s *Search) erect(d *design) (*frame, error) {
+	if d.division.columns != nil {
+		return s.erectRest(d)
+	}
 	c := s.context
 	makeups, err := c.catalogue.Assign(nil, d.demand(), c.load.Units)
 	if err != nil {
@@ -194,11 +197,19 @@ func (c *context) postsAt(st *site) []standingPost {
 // shelves off the probes, and as wished or tall ones low where all are alike.
 // start is the z of the top of the shelf the first post stands on.
 func (c *context) arrange(heights []float64, st *site, start float64, wish bool) []float64 {
+	return c.arrangeWhere(heights, st, start, wish, nil)
+}
+
+// arrangeWhere is arrange of the orders that may be; nil: any.
+func (c *context) arrangeWhere(heights []float64, st *site, start float64, wish bool, may func([]float64) bool) []float64 {
 	if len(heights) < 2 {
 		return heights
 	}
 	best, bestCost := heights, 1e300
 	permute(heights, 720, func(p []float64) {
+		if may != nil && !may(p) {
+			return
+		}
 		z, cost := start, 0.0
 		tops := append(c.topBuf[:0], start)
 		for i, h := range p {

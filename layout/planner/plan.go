@@ -122,6 +122,9 @@ func (s *Search) planOf(c *candidate) *Plan {
 // evened is a candidate without empty levels and with every level's pots drawn
 // apart, where that passes the check.
 func (s *Search) evened(c *candidate) *candidate {
+	if s.rest != nil {
+		return s.evenedRest(c)
+	}
 	lean := s.tidied(s.withoutEmpty(c))
 	f := lean.frame.clone()
 	s.spread(f, spreadWork)

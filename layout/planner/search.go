@@ -36,6 +36,7 @@ type Search struct {
 	evenedOf   *candidate  // the candidate that evenedTo was made from
 	evenedTo   *candidate
 
+	rest   *rest     // what stands, where only the rest is planned
 	pool   pool      // patterns packed so far
 	prices []float64 // of a pot of each kind, when patterns are chosen
 	debt   int       // work of choosing that makes no whole unit yet

@@ -50,6 +50,8 @@ type division struct {
 	base  *site
 	bases int // levels of the base
 	sites []*site
+
+	columns *columns // how it goes on from what stands; nil where nothing does
 }
 
 // maker builds divisions for one load.

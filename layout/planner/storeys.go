@@ -14,6 +14,8 @@ import (
 type list struct {
 	heights []float64 // mm, tallest first
 	rest    float64   // from the last shelf's top to the lid, mm
+	first   int       // where posts stand already: 1 and more into the heights they may have, the first of heights
+	low     bool      // over pots that stand the lowest storey that clears them comes first
 }
 
 // heightsFor are the post heights worth having with n posts: for every height
@@ -140,7 +142,7 @@ func (c *context) madeHeights(n int) []float64 {
 		return h
 	}
 	var out []float64
-	for _, h := range c.catalogue.Heights(n, nil) {
+	for _, h := range c.catalogue.Heights(n, c.left) {
 		out = append(out, h.Real)
 	}
 	sort.Float64s(out)

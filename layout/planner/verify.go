@@ -100,6 +100,8 @@ func (s *Search) culprits(f *frame, b *stacks.Built, report clearance.Report) (o
 			if !already {
 				out[pick] = true
 			}
+		case s.rest != nil && s.rest.excused[fd.Key]:
+			watches++ // it lies in what stands, whatever is planned
 		case fd.Grade == layout.Problem:
 			hopeless = true
 		default:

@@ -21,7 +21,8 @@ import (
 const (
 	TooTall     = "taller"       // Pot or Ware, By
 	TooWide     = "wider"        // Pot or Ware, By
-	PostMissing = "post missing" // Height, Name, Count
+	PostMissing = "post missing" // Height, Name, Count; spacers too
+	ShelfOut    = "shelf out"    // Name, Count: cracked or missing, and not one that lies already
 	LeaveOut    = "leave out"    // Pot
 	OneMore     = "one more"     // Ware: a row, or a size in the short form
 )
@@ -32,6 +33,7 @@ type Fitting struct {
 	s       *Session
 	kept    kept
 	pot     string // the pot in question as it is called after the change; may be empty
+	row     string // and the row it was of before
 	change  []layout.Edit
 	changed *layout.Load // the load after the change
 	before  clearance.Report
@@ -39,6 +41,9 @@ type Fitting struct {
 	queue   []func() []maybe // ways not tried yet
 	ready   []maybe
 	told    map[string]bool
+	shelf   bool         // shelves are short
+	more    *layout.Ware // one more of this row is asked for
+	work    int64        // units of the planner
 }
 
 // maybe is an answer that has yet to be checked.
@@ -60,9 +65,9 @@ type place struct {
 	at    plane.Vec
 }
 
-// planWork is the work of the planner's run, in its units: about a second on
-// one core of a small machine.
-const planWork = 12000
+// planWork is the work of the planner's run, in its units: half a second on one
+// core.
+const planWork = 24000
 
 // Fit looks for a way to go on at the kiln when something does not fit.
 // standing is how many acts of the order (order.Order.Acts) are done: what
@@ -73,7 +78,20 @@ func (s *Session) Fit(c Change, standing int) (*Fitting, error) {
 	if b == nil {
 		return nil, errors.New(refused)
 	}
-	f := &Fitting{s: s, kept: keptBy(b, s.Order(), standing), before: s.Report(), told: map[string]bool{}}
+	return s.fit(c, b, keptBy(b, s.Order(), standing))
+}
+
+// FitStanding is Fit where what stands is told level by level.
+func (s *Session) FitStanding(c Change, stands planner.Stands) (*Fitting, error) {
+	b, refused := s.Built()
+	if b == nil {
+		return nil, errors.New(refused)
+	}
+	return s.fit(c, b, keptOf(b, stands))
+}
+
+func (s *Session) fit(c Change, b *stacks.Built, k kept) (*Fitting, error) {
+	f := &Fitting{s: s, kept: k, before: s.Report(), told: map[string]bool{}}
 	if mm, ok := roomToLid(b); ok {
 		f.was = s.down(mm)
 	}
@@ -130,6 +148,11 @@ func (f *Fitting) prepare(c Change) error {
 			return err
 		}
 		f.queue = []func() []maybe{f.asItStands, f.mend, f.otherHeights, f.plan}
+	case ShelfOut:
+		if err := f.shelfOut(c); err != nil {
+			return err
+		}
+		f.queue = []func() []maybe{f.asItStands, f.plan}
 	case LeaveOut:
 		if !f.s.stands(c.Pot) {
 			return fmt.Errorf("%s is on the table", c.Pot)
@@ -159,6 +182,7 @@ func (f *Fitting) grow(c Change, by float64) error {
 	if err != nil {
 		return err
 	}
+	f.row = w.Name
 	grown, err := grownBy(*w, c.Kind, by)
 	if err != nil {
 		return err
@@ -272,7 +296,15 @@ func (f *Fitting) oneMore(c Change) error {
 			says += ", and move " + silhouette.Counted(n, "pot") + " a little"
 		}
 		return []maybe{{says: says, detail: warelist.Format(w, f.s.now.Units), edits: edits}}
-	}}
+	}, f.planOneMore}
+	row := w
+	f.more = &row
+	if old := f.s.now.WareOf(layout.Pot{Ware: w.Name}); old != nil {
+		row = *old
+		if waits == "" {
+			row.Count++
+		}
+	}
 	return nil
 }
 
@@ -345,10 +377,15 @@ func (f *Fitting) answer(m maybe) (Answer, bool) {
 	if !ok || !f.noWorse(r) {
 		return Answer{}, false
 	}
-	if _, err := f.s.after(edits); err != nil {
+	after, err := f.s.after(edits)
+	if err != nil {
 		return Answer{}, false
 	}
-	f.told[m.says] = true
+	same := fmt.Sprint(after.Towers) // another way to the same arrangement is none
+	if f.told[same] {
+		return Answer{}, false
+	}
+	f.told[m.says], f.told[same] = true, true
 	a := Answer{Says: f.s.say(m.says), Detail: f.s.say(m.detail), Was: f.was, Edits: edits}
 	if mm, ok := roomToLid(b); ok {
 		a.Now = f.s.down(mm)

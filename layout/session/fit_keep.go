@@ -150,7 +150,8 @@ func (f *Fitting) keepsAll(towers []layout.Tower) bool {
 		found := false
 		for i := range towers {
 			if towers[i].Name == b.Towers[v.Tower].Name && v.Number <= len(towers[i].Levels) {
-				found = fmt.Sprint(towers[i].Levels[v.Number-1].Posts) == fmt.Sprint(own.Posts)
+				now := towers[i].Levels[v.Number-1].Posts
+				found = fmt.Sprint(now) == fmt.Sprint(own.Posts) || !f.kept.shelves[level] && f.tops(level, now)
 			}
 		}
 		if !found {

@@ -1,14 +1,11 @@
 package session
 
 import (
-	"fmt"
 	"strings"
 
 	"threepost/layout"
 	"threepost/layout/clearance"
 	"threepost/layout/edit"
-	"threepost/layout/planner"
-	"threepost/layout/silhouette"
 	"threepost/layout/stacks"
 )
 
@@ -37,6 +34,9 @@ func (f *Fitting) asItStands() []maybe {
 	says := "It fits as it stands"
 	if e := f.change[0]; e.Act == layout.SetFurniture {
 		says = "Take another from the box: enough are left"
+		if f.shelf {
+			says = "Take another shelf: enough are left"
+		}
 	}
 	return []maybe{{says: says}}
 }
@@ -266,72 +266,6 @@ func (f *Fitting) instead() []maybe {
 			out = append(out, maybe{says: "Set " + article(w.Name) + " in its place", edits: []layout.Edit{{Act: layout.Withdraw, Pot: f.pot},
 				{Act: layout.SetPot, Pot: p.String(), Tower: was.tower, Level: was.number, At: &at, Turn: &turn}}})
 			break
-		}
-	}
-	return out
-}
-
-// plan plans all that does not stand anew, round what stands.
-func (f *Fitting) plan() []maybe {
-	l := f.locked(f.changed)
-	if f.pot != "" { // it does not stand yet
-		for i := range l.Towers {
-			for k := range l.Towers[i].Levels {
-				for n := range l.Towers[i].Levels[k].Set {
-					if p := &l.Towers[i].Levels[k].Set[n]; p.Pot.String() == f.pot {
-						p.Locked = false
-					}
-				}
-			}
-		}
-	}
-	s, err := planner.Start(l, jobSeed)
-	if err != nil {
-		return nil
-	}
-	for spent := 0; spent < planWork; spent += planWork / 8 {
-		if s.Step(planWork / 8) {
-			break
-		}
-	}
-	p, ok := s.Best()
-	set, _ := countPots(f.s.now)
-	if !ok || p.Set == 0 || p.Set < set && len(f.told) > 0 {
-		return nil // there are answers that leave out less
-	}
-	towers := f.unlocked(p.Load.Towers)
-	says := fmt.Sprintf("Set what does not stand yet anew: %d of %d go in", p.Set, p.Of)
-	detail := ""
-	for _, w := range p.Waits {
-		if f.s.now.WareOf(layout.Pot{Ware: w.Ware}) != nil || w.Ware == f.pot {
-			detail += capital(silhouette.Counted(w.Count, w.Ware)) + onOff(w.Count == 1, " waits. ", " wait. ")
-		}
-	}
-	if p.Set < set {
-		detail = strings.TrimSpace(fmt.Sprintf("%s fewer than planned. ", silhouette.Counted(set-p.Set, "pot")) + detail)
-	}
-	return []maybe{{says: says, detail: strings.TrimSpace(detail), edits: []layout.Edit{{Act: layout.Arrange, Towers: towers}}}}
-}
-
-// unlocked gives towers back the locks that the load has itself.
-func (f *Fitting) unlocked(towers []layout.Tower) []layout.Tower {
-	locked := map[string]bool{}
-	out := layout.CloneTowers(towers)
-	for i := range f.changed.Towers {
-		for _, v := range f.changed.Towers[i].Levels {
-			for _, p := range v.Set {
-				locked[p.Pot.String()] = p.Locked
-			}
-		}
-	}
-	for i := range out {
-		own := f.changed.Tower(out[i].Name)
-		for k := range out[i].Levels {
-			out[i].Levels[k].Locked = own != nil && k < len(own.Levels) && own.Levels[k].Locked
-			for n := range out[i].Levels[k].Set {
-				p := &out[i].Levels[k].Set[n]
-				p.Locked = locked[p.Pot.String()]
-			}
 		}
 	}
 	return out

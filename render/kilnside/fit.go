@@ -20,6 +20,7 @@ type Fitted struct {
 	Posts  *Picture // the posts that change; nil when none do
 	Ticks  []string // what is done once the answer is
 	Still  bool     // there is nothing to do: all fits as it stands
+	Work   int64    // what planning it cost, in the planner's units
 }
 
 // Fit is the answer of number nth, from 0, when hands are at step n and
@@ -61,7 +62,7 @@ func Fit(of *session.Session, steps *Steps, n int, change session.Change, nth in
 		}
 		a.Says, a.Detail = words.Say(a.Says), words.Say(a.Detail)
 		w := &way{b: b, units: measure.Units(steps.Units), words: words}
-		out := &Fitted{Answer: a, Load: load, Steps: after, Posts: Changed(before, b, w.near), Ticks: after.Carry(steps, n)}
+		out := &Fitted{Answer: a, Load: load, Steps: after, Posts: Changed(before, b, w.near), Ticks: after.Carry(steps, n), Work: f.Work()}
 		out.Still = out.Posts == nil && samePlaces(before, b, change.Pot)
 		at := ""
 		if level := steps.Steps[n-1].Level; level >= 0 {
