@@ -28,6 +28,7 @@ type planFlags struct {
 	dry     bool
 	ways    bool
 	take    int
+	buy     bool
 }
 
 // slice is the work between two looks at the clock and the keyboard.
@@ -47,7 +48,8 @@ limited by time prints both so that it can be repeated.
 
 Beside the plan stands what nobody can exceed, and what closer gaps would add
 at what price. --ways tells up to three plans that differ in how the kiln is
-divided, in the number of levels or in their heights; --take writes another.`,
+divided, in the number of levels or in their heights; --take writes another.
+--buy plans anew with a few more posts or shelves and tells what sets more.`,
 		Example: `  threepost plan october.toml
   threepost plan october.toml --seconds 30 --seed 7
   threepost plan october.toml --work 200000 --out other.toml`,
@@ -61,6 +63,7 @@ divided, in the number of levels or in their heights; --take writes another.`,
 	cmd.Flags().BoolVar(&f.dry, "dry", false, "write nothing, only tell")
 	cmd.Flags().BoolVar(&f.ways, "ways", false, "tell up to three plans that differ")
 	cmd.Flags().IntVar(&f.take, "take", 1, "write this one of the plans that --ways tells")
+	cmd.Flags().BoolVar(&f.buy, "buy", false, "tell what furniture would set more")
 	return cmd
 }
 
@@ -119,6 +122,13 @@ func (t *terminal) plan(ctx context.Context, path string, f planFlags) error {
 		return ending{exitInternal, err}
 	}
 	beside := beside{bound: bound, price: price, ways: ways}
+	if f.buy {
+		b, err := planner.Buy(o.load, p, buyWork)
+		if err != nil {
+			return ending{exitInternal, err}
+		}
+		beside.buying = &b
+	}
 	if t.json {
 		if err := t.answer(planAnswer(p, b, beside, where)); err != nil {
 			return err
@@ -134,6 +144,8 @@ type beside struct {
 	bound bounds.Bound
 	price planner.Price
 	ways  []*planner.Plan
+
+	buying *planner.Buying // nil when it was not asked for
 }
 
 // noPlan tells why there is none.
@@ -218,6 +230,7 @@ type planned struct {
 	Bound    *boundAnswer   `json:"bound,omitempty"`
 	Closer   *closerAnswer  `json:"closer,omitempty"`
 	Ways     []wayAnswer    `json:"ways,omitempty"`
+	Buy      *buyAnswer     `json:"buy,omitempty"`
 	Written  string         `json:"written,omitempty"`
 	Why      string         `json:"why,omitempty"` // there is no plan
 }
@@ -273,6 +286,7 @@ func planAnswer(p *planner.Plan, b *stacks.Built, by beside, where string) plann
 	for _, w := range by.ways {
 		a.Ways = append(a.Ways, wayAnswer{w.Set, w.Value, w.Levels, w.Pieces, w.Report.Watches, w.Split, w.Differs})
 	}
+	a.Buy = answerBuying(by.buying)
 	for i := range b.Levels {
 		v := &b.Levels[i]
 		l := plannedLevel{Name: v.Name, Down: b.Height - v.Top, Takes: b.TakesMost(i), Posts: postsUnder(b, v), Ware: map[string]int{}}
@@ -350,6 +364,7 @@ func (t *terminal) tellPlan(p *planner.Plan, b *stacks.Built, by beside, where s
 		}
 		t.say("plan %d    %d set on %s, %s, %s of furniture. %s", i+1, w.Set, silhouette.Counted(w.Levels, "level"), watches, silhouette.Counted(w.Pieces, "piece"), how)
 	}
+	t.tellBuying(by.buying)
 	t.say("Seed %d, work %d.", p.Seed, p.Work)
 	if where != "" {
 		t.say("Written to %s.", where)

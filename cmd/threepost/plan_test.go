@@ -200,3 +200,20 @@ func TestPlanTellsThreeWays(t *testing.T) {
 	require.Equal(t, 4.0, a.Closer.Gap)
 	require.Equal(t, exitUsage, typed("", "plan", path, "--take", "4").code)
 }
+
+// TestPlanTellsWhatIsWorthBuying only when it is asked, in words and in JSON.
+func TestPlanTellsWhatIsWorthBuying(t *testing.T) {
+	path := sample(t, "newcomer")
+	threepost(t, "add", path, "1 monument 900 x 80, clay pale cone 6")
+	require.NotContains(t, threepost(t, "plan", path, "--work", "2000", "--dry"), "purchase")
+	told := threepost(t, "plan", path, "--work", "2000", "--dry", "--buy")
+	require.Regexp(t, `(?m)^(None of \d+ purchases would set more|Worth buying next: .*) \(an estimate, by 20000 units of work( each)?\)\.$`, told)
+	var a planned
+	require.NoError(t, json.Unmarshal([]byte(threepost(t, "plan", path, "--work", "2000", "--dry", "--buy", "--json")), &a))
+	require.NotNil(t, a.Buy)
+	require.Positive(t, a.Buy.Tried)
+	require.NotEmpty(t, a.Buy.Says)
+	for _, s := range a.Buy.Says {
+		require.Contains(t, told, s)
+	}
+}

@@ -1,0 +1,254 @@
+package planner
+
+import (
+	"fmt"
+	"slices"
+	"sort"
+	"strings"
+
+	"threepost/layout"
+	"threepost/layout/measure"
+	"threepost/layout/silhouette"
+)
+
+// Purchase is furniture that a potter might get, and what a plan with it sets
+// more than the plan without.
+type Purchase struct {
+	What  string  // "three posts of 75"
+	More  int     // pots more
+	Worth float64 // value more, in the plan's measure
+	Ware  []Gain  // of which rows, in their order; less than 0: so many wait instead
+	Plan  *Plan   // with the purchase; its load owns it
+}
+
+// Buying is what was tried and what of it sets more.
+type Buying struct {
+	Tried int        // purchases planned for
+	Work  int64      // units spent on each
+	Kept  bool       // something is locked or stands in the kiln, so that no level can be built anew
+	Worth []Purchase // those that set more, the best first
+}
+
+// Purchases that are tried: how many in all, and how many of them are told.
+const (
+	mostPurchases = 12
+	toldPurchases = 3
+)
+
+// Buy plans a load anew with each of a few purchases, so many units of work
+// each, and tells those with which more is set than in the plan and than as
+// much work finds without: three posts more of each height that is owned or is
+// usual, one shelf more of each kind, alone and with three posts. More is more
+// pots and more value. The plan is of the load as it is owned. A plan that stands without a purchase stands with it,
+// so a purchase that the search does not find a use for is left out, never told
+// as a loss. Neither the load nor the plan is changed. It fails as Start does.
+func Buy(l *layout.Load, p *Plan, work int64) (Buying, error) {
+	out := Buying{Work: work}
+	if p.Set >= p.Of {
+		return out, nil
+	}
+	plain, err := Start(l, p.Seed)
+	if err != nil {
+		return out, err
+	}
+	if keptFrame(plain.context) != nil {
+		out.Kept = true
+		return out, nil
+	}
+	plain.Step(work)
+	base := p
+	if q, ok := plain.Best(); ok && q.worthMore(p) {
+		base = q
+	}
+	for _, a := range purchases(l) {
+		with := l.Clone()
+		a.apply(with)
+		s, err := Start(with, p.Seed)
+		if err != nil {
+			return out, err
+		}
+		s.Step(work)
+		out.Tried++
+		q, ok := s.Best()
+		if !ok || q.Set <= base.Set || !q.worthMore(base) || !beatsParts(q, a.say, out.Worth) {
+			continue
+		}
+		out.Worth = append(out.Worth, Purchase{What: a.say, More: q.Set - base.Set, Worth: q.Value - base.Value, Ware: gains(l, base, q), Plan: q})
+	}
+	sort.SliceStable(out.Worth, func(i, j int) bool { return out.Worth[i].Plan.worthMore(out.Worth[j].Plan) })
+	out.Worth = out.Worth[:min(len(out.Worth), toldPurchases)]
+	return out, nil
+}
+
+// worthMore orders plans by what they set: musts first, then value.
+func (p *Plan) worthMore(q *Plan) bool {
+	const crumb = 1e-9
+	if abs(p.musts-q.musts) > crumb {
+		return p.musts > q.musts
+	}
+	return p.Value > q.Value+crumb
+}
+
+// beatsParts says whether a purchase sets more than each told purchase that is
+// a part of it: a shelf with posts that are of no use beside it is not told.
+func beatsParts(q *Plan, what string, told []Purchase) bool {
+	parts := strings.Split(what, and)
+	for _, b := range told {
+		if slices.Contains(parts, b.What) && !q.worthMore(b.Plan) {
+			return false
+		}
+	}
+	return true
+}
+
+// and joins the parts of a purchase.
+const and = " and "
+
+// purchases are what a potter might get: posts come in threes, since a level
+// stands on three lines.
+func purchases(l *layout.Load) []addition {
+	var posts, shelves, both []addition
+	three := func(h float64) string {
+		return "three posts of " + measure.FormatLengthTo(h, l.Units, measure.Nearest, measure.PostGrain)
+	}
+	more := func(h float64) func(*layout.Load) {
+		return func(l *layout.Load) { l.Furniture.Posts = withThree(l.Furniture.Posts, h) }
+	}
+	heights := purchaseHeights(l)
+	for _, h := range heights {
+		posts = append(posts, addition{three(h), more(h)})
+	}
+	for j := range l.Furniture.Shelves {
+		kind := &l.Furniture.Shelves[j]
+		if kind.Count == 0 || kind.Cracked || kind.Damp {
+			continue
+		}
+		name := "one " + silhouette.Singular(strings.TrimSpace(kind.Name+" shelf"))
+		shelf := func(l *layout.Load) { l.Furniture.Shelves[j].Count++ }
+		shelves = append(shelves, addition{name, shelf})
+		for _, h := range heights {
+			both = append(both, addition{name + and + three(h), func(l *layout.Load) { shelf(l); more(h)(l) }})
+		}
+	}
+	// Single things first: a pair is tried where there is room in the count.
+	all := slices.Concat(posts[:min(len(posts), mostPurchases/2)], shelves[:min(len(shelves), mostPurchases/4)])
+	return append(all, both[:min(len(both), mostPurchases-len(all))]...)
+}
+
+// usualHeights are heights that posts are sold in, mm (common practice); in
+// inches 2, 3, 4, 5, 6 and 8.
+func usualHeights(units measure.Units) []float64 {
+	if units == measure.Inches {
+		return []float64{50.8, 76.2, 101.6, 127, 152.4, 203.2}
+	}
+	return []float64{50, 75, 100, 125, 150, 200}
+}
+
+// purchaseHeights are the heights worth buying posts of: the usual ones and
+// those owned that make a level of their own, the ones fewest are owned of
+// first, then the lower ones.
+func purchaseHeights(l *layout.Load) []float64 {
+	const least, same = 40, 2 // mm: a post that stands alone; two heights that are one
+	owned := map[float64]int{}
+	var out []float64
+	enter := func(h float64) float64 {
+		for _, o := range out {
+			if abs(o-h) <= same {
+				return o
+			}
+		}
+		out = append(out, h)
+		return h
+	}
+	for _, p := range l.Furniture.Posts {
+		if !p.Spacer && p.Height >= least {
+			owned[enter(p.Height)] += p.Count
+		}
+	}
+	for _, h := range usualHeights(l.Units) {
+		if h < l.Kiln.Height {
+			enter(h)
+		}
+	}
+	sort.SliceStable(out, func(i, j int) bool {
+		if owned[out[i]] != owned[out[j]] {
+			return owned[out[i]] < owned[out[j]]
+		}
+		return out[i] < out[j]
+	})
+	return out
+}
+
+// withThree is a list of posts with three more of a height: of the row that is
+// owned, or a row of its own with the section that the others have.
+func withThree(posts []layout.PostKind, height float64) []layout.PostKind {
+	for i := range posts {
+		if !posts[i].Spacer && posts[i].Height == height {
+			posts[i].Count += 3
+			return posts
+		}
+	}
+	row := layout.PostKind{Height: height, Count: 3}
+	for i := range posts {
+		if !posts[i].Spacer {
+			row.Section = posts[i].Section
+			break
+		}
+	}
+	return append(posts, row)
+}
+
+// gains are the rows of which another plan sets more or fewer.
+func gains(l *layout.Load, from, to *Plan) []Gain {
+	count := map[string]int{}
+	add := func(p *Plan, n int) {
+		for _, t := range p.Load.Towers {
+			for _, v := range t.Levels {
+				for _, at := range v.Set {
+					count[at.Pot.Ware] += n
+				}
+			}
+		}
+	}
+	add(to, 1)
+	add(from, -1)
+	var out []Gain
+	for i := range l.Ware {
+		if n := count[l.Ware[i].Name]; n != 0 {
+			out = append(out, Gain{l.Ware[i].Name, n})
+		}
+	}
+	return out
+}
+
+// Say tells a purchase: "three posts of 75: 4 more mugs, 1 bowl less".
+func (b Purchase) Say() string {
+	var more, less []string
+	for _, g := range b.Ware {
+		if g.Count > 0 {
+			more = append(more, fmt.Sprintf("%d more %s", g.Count, silhouette.Named(g.Count, g.Ware)))
+		} else {
+			less = append(less, fmt.Sprintf("%d fewer %s", -g.Count, silhouette.Named(-g.Count, g.Ware)))
+		}
+	}
+	return b.What + ": " + strings.Join(append(more, less...), ", ")
+}
+
+// Say tells what is worth buying, a sentence each, the best first; nothing
+// where all pots are set. It tells what was tried, since a search of so much
+// work proves nothing of what it does not find.
+func (b Buying) Say() []string {
+	switch {
+	case b.Kept:
+		return []string{"What is locked or stands in the kiln stays on its levels, so nothing bought would be built with now."}
+	case b.Tried == 0:
+		return nil
+	case len(b.Worth) == 0:
+		return []string{fmt.Sprintf("None of %s would set more (an estimate, by %d units of work each).", silhouette.Counted(b.Tried, "purchase"), b.Work)}
+	}
+	var out []string
+	for _, p := range b.Worth {
+		out = append(out, fmt.Sprintf("Worth buying next: %s (an estimate, by %d units of work).", p.Say(), b.Work))
+	}
+	return out
+}
