@@ -176,7 +176,7 @@ func (t *terminal) splitting(ctx context.Context, s firings.Studio, f firingsFla
 	answer, err := firings.Split(s, firings.Asked{Seed: f.seed, Work: f.work, Most: f.most, Tell: tell})
 	switch {
 	case errors.Is(err, firings.Stopped{}):
-		return nil, ending{exitProblems, fmt.Errorf("%w Nothing was written.", err)}
+		return nil, ending{exitProblems, errors.New(err.Error() + " Nothing was written.")}
 	case err != nil:
 		return nil, unreadable(err)
 	}

@@ -1,7 +1,6 @@
 package firings
 
 import (
-	"os"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -128,14 +127,4 @@ func holds(a *Answer, ware string) []int {
 		out = append(out, n)
 	}
 	return out
-}
-
-// table is the waiting list of testdata.
-func table(t *testing.T) *layout.Load {
-	t.Helper()
-	text, err := os.ReadFile("../../testdata/firings/table.toml")
-	require.NoError(t, err)
-	l, err := document.Parse("table.toml", text)
-	require.NoError(t, err)
-	return l
 }
