@@ -124,32 +124,21 @@ func some[R any](rows []R, r R, count int) []R {
 // n x share rounded to whole pieces, posts to threes where that can be, since a
 // shelf stands on three.
 func shareOf(box layout.Furniture, share float64) (first, second layout.Furniture) {
-	cut := func(n, unit int) int {
-		return min(n, max(0, int(float64(float64(n)*share)/float64(unit)+0.5)*unit))
-	}
-	for _, r := range box.Shelves {
-		n := cut(r.Count, 1)
+	first.Shelves, second.Shelves = parted(box.Shelves, share, 1, func(r *layout.ShelfKind) *int { return &r.Count })
+	first.Posts, second.Posts = parted(box.Posts, share, 3, func(r *layout.PostKind) *int { return &r.Count })
+	first.Cookies, second.Cookies = parted(box.Cookies, share, 1, func(r *layout.CookieKind) *int { return &r.Count })
+	first.Stilts, second.Stilts = parted(box.Stilts, share, 1, func(r *layout.StiltKind) *int { return &r.Count })
+	return first, second
+}
+
+// parted divides rows of one sort of furniture; count finds a row's count.
+func parted[R any](rows []R, share float64, unit int, count func(*R) *int) (first, second []R) {
+	for _, r := range rows {
 		a, b := r, r
-		a.Count, b.Count = n, r.Count-n
-		first.Shelves, second.Shelves = some(first.Shelves, a, a.Count), some(second.Shelves, b, b.Count)
-	}
-	for _, r := range box.Posts {
-		n := cut(r.Count, 3)
-		a, b := r, r
-		a.Count, b.Count = n, r.Count-n
-		first.Posts, second.Posts = some(first.Posts, a, a.Count), some(second.Posts, b, b.Count)
-	}
-	for _, r := range box.Cookies {
-		n := cut(r.Count, 1)
-		a, b := r, r
-		a.Count, b.Count = n, r.Count-n
-		first.Cookies, second.Cookies = some(first.Cookies, a, a.Count), some(second.Cookies, b, b.Count)
-	}
-	for _, r := range box.Stilts {
-		n := cut(r.Count, 1)
-		a, b := r, r
-		a.Count, b.Count = n, r.Count-n
-		first.Stilts, second.Stilts = some(first.Stilts, a, a.Count), some(second.Stilts, b, b.Count)
+		n := *count(&r)
+		*count(&a) = min(n, max(0, int(float64(float64(n)*share)/float64(unit)+0.5)*unit))
+		*count(&b) = n - *count(&a)
+		first, second = some(first, a, *count(&a)), some(second, b, *count(&b))
 	}
 	return first, second
 }
