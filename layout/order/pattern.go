@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"threepost/geometry/plane"
+	"threepost/geometry/solid"
 	"threepost/layout/stacks"
 )
 
@@ -68,21 +69,34 @@ func describe(b *stacks.Built, l *LevelOrder, p *Pattern, center plane.Vec) {
 	p.First, p.Last = first.Number, last.Number
 	p.FromClock, p.ToClock = first.Clock, last.Clock
 	p.GapMin = math.Inf(1)
+	note := func(gap float64) { p.GapMin, p.GapMax = math.Min(p.GapMin, gap), math.Max(p.GapMax, gap) }
 	for _, i := range p.Steps {
 		for _, n := range l.Pots[i].Neighbours {
 			if n.Kind == NearPot || n.Kind == NearPost {
-				p.GapMin, p.GapMax = math.Min(p.GapMin, n.Gap), math.Max(p.GapMax, n.Gap)
+				note(n.Gap)
 				break
 			}
 		}
 	}
-	if math.IsInf(p.GapMin, 1) {
-		p.GapMin = 0
+	if math.IsInf(p.GapMin, 1) { // none is near enough to a pot or post to be told by it
+		for _, i := range p.Steps[1:] {
+			note(gapBefore(b, l, i))
+		}
 	}
 	if p.Zone == Ring {
 		p.From, p.By, p.To = letters(b, l, p, center)
 	}
 	p.Handles, p.Clock = handles(b, l, p, center)
+}
+
+// gapBefore is the gap of step i to the nearest pot set before it, mm.
+func gapBefore(b *stacks.Built, l *LevelOrder, i int) float64 {
+	least := math.Inf(1)
+	for j := range i {
+		gap, _ := solid.Gap(&b.Pots[l.Pots[j].Pot].Solid, &b.Pots[l.Pots[i].Pot].Solid)
+		least = math.Min(least, gap)
+	}
+	return least
 }
 
 // beside is how far round, degrees, a post may stand before the first pot of a

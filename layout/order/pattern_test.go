@@ -148,3 +148,21 @@ func TestSeriesEndsWithItsWare(t *testing.T) {
 	require.Equal(t, -1, o.Levels[0].Pots[8].Pattern)
 	require.Equal(t, -1, o.Levels[0].Pots[9].Pattern)
 }
+
+// TestGapOfFarPots: pots that stand farther from each other than a hand feels
+// are a series all the same, told with the gap they really have.
+func TestGapOfFarPots(t *testing.T) {
+	l := oneShelf()
+	none := 0.0
+	cup := cylinder("cup", 4, 80, 40)
+	cup.HighAllowance, cup.WideAllowance = &none, &none
+	l.Ware = []layout.Ware{cup}
+	for _, at := range []plane.Vec{{0, 90}, {-90, -60}, {90, -60}} {
+		set(l, 0, 1, "cup", at[0], at[1], 0)
+	}
+	o, _ := Of(build(t, l))
+	require.Len(t, o.Levels[0].Patterns, 1)
+	p := o.Levels[0].Patterns[0]
+	require.InDelta(t, math.Hypot(90, 150)-40, p.GapMin, 1e-6, "the second to the first")
+	require.InDelta(t, math.Hypot(90, 150)-40, p.GapMax, 1e-6, "the third to the first, which is nearer than the second")
+}
