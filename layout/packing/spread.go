@@ -157,7 +157,17 @@ func (s *stretcher) stands(x []float64, r Result, before float64) (Result, bool)
 	d := crowdOf(c.g, set)
 	after := stretcher{c: d, a: asked{grow: byEase, edge: s.a.edge, obstacle: s.a.obstacle}}
 	after.settleWide(set)
-	if !Valid(c.g.p, set) || after.bears() <= before {
+	if after.bears() <= before {
+		return r, false
+	}
+	return s.inOrder(set, r)
+}
+
+// inOrder is a result with its things where set has them, in its own order;
+// false when they are not valid there.
+func (s *stretcher) inOrder(set []Standing, r Result) (Result, bool) {
+	c := s.c
+	if !Valid(c.g.p, set) {
 		return r, false
 	}
 	out := r.Clone()

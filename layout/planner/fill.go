@@ -251,6 +251,7 @@ func (s *Search) spread(f *frame, work int64) {
 func (s *Search) spreadStorey(st *storey, work int64, seed uint64) {
 	sp, r := s.standingOn(st, st.set)
 	r = packing.Spread(sp.problem, r, drawnApart(), s.seed*1000003+seed, work)
+	r = packing.Scatter(sp.problem, r, drawnApart())
 	s.spent += r.Work
 	if set := s.placedOf(sp, r); len(set) == len(st.set) {
 		st.set = set
