@@ -34,7 +34,7 @@ func drawLoad(t *rapid.T) *layout.Load {
 	l.Wishes = layout.Wishes{
 		Tall:  rapid.SampledFrom([]layout.TallWare{"", layout.TallLow, layout.TallHigh, layout.TallAlternate}).Draw(t, "tall"),
 		Inset: some(t, "inset"), RoomAbove: some(t, "room above"),
-		Towers: rapid.SampledFrom([]layout.TowerChoice{"", layout.OneTower, layout.HalfTowers}).Draw(t, "towers"),
+		Towers:  rapid.SampledFrom([]layout.TowerChoice{"", layout.OneTower, layout.HalfTowers}).Draw(t, "towers"),
 		Stagger: rapid.Bool().Draw(t, "stagger"),
 	}
 	if len(l.Ware) > 0 {

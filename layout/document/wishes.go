@@ -93,7 +93,7 @@ func checkWishes(r *reader, n *node, l *layout.Load) {
 	}{{"together", l.Wishes.Together}, {"apart", l.Wishes.Apart}} {
 		for i, o := range part.list {
 			if !owners[o] {
-				r.complain(w.get(part.key).value.items[i].at, "%s: %s", part.key, sayUnknown(o, "owner of a row", known))
+				r.complain(w.get(part.key).value.items[i].at, "%s: %s", part.key, sayUnknown(o, "known owner", known))
 			}
 		}
 	}
