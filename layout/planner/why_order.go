@@ -1,8 +1,6 @@
 package planner
 
 import (
-	"sort"
-
 	"threepost/geometry/plane"
 	"threepost/layout"
 )
@@ -37,7 +35,7 @@ func (w *why) orderOf(tower int) *Order {
 
 func (w *why) order(tower int) *Order {
 	t := &w.b.Towers[tower]
-	if len(t.Levels) < 3 { // the lowest posts and one storey more have one order
+	if len(t.Levels) < 2 || w.b.Load.Wishes.Stagger { // what is staggered has yet another reason
 		return nil
 	}
 	c, err := newContext(w.b.Load)
@@ -58,13 +56,10 @@ func (w *why) order(tower int) *Order {
 	for _, v := range t.Levels[from:] {
 		now = append(now, w.height(v))
 	}
-	usual := append([]float64(nil), now...)
-	sort.SliceStable(usual, func(i, j int) bool {
-		if t.Leaf && w.b.Load.Wishes.Tall == layout.TallHigh {
-			return usual[i] < usual[j]
-		}
-		return usual[i] > usual[j]
-	})
+	// As the planner would stack it if there were no probe and no spyhole.
+	free := *c
+	free.probes, free.spies = nil, nil
+	usual := free.arrange(now, st, start, t.Leaf)
 	moved := map[int]bool{}
 	for i := range now {
 		if abs(now[i]-usual[i]) > 0.5 {

@@ -258,8 +258,11 @@ func (s *whySayer) rest() string {
 func (s *whySayer) order() string {
 	o := s.Order
 	usual := "tall levels low"
-	if s.b.Load.Wishes.Tall == layout.TallHigh {
+	switch leaf := s.b.Towers[s.b.Levels[s.Over].Tower].Leaf; {
+	case leaf && s.b.Load.Wishes.Tall == layout.TallHigh:
 		usual = "tall levels high"
+	case leaf && s.b.Load.Wishes.Tall == layout.TallAlternate:
+		usual = "tall and short levels in turn"
 	}
 	where := o.Tower
 	if where == "" || len(s.b.Towers) == 1 {
