@@ -145,7 +145,7 @@ func (s *Search) gatheringsOf(f *frame, tally [][]int, k int) []gathering {
 	}
 	var out []gathering
 	for j, st := range f.storeys {
-		if st.sealed || !st.fits(s.context.kinds[k].body.Height) {
+		if st.sealed || !s.context.takes(st, k) {
 			continue
 		}
 		to := uint64(1) << j
@@ -164,7 +164,7 @@ func (s *Search) gatheringsOf(f *frame, tally [][]int, k int) []gathering {
 				}
 			}
 			for q, qd := range s.context.kinds {
-				if q == k || qd.cones != nil || tally[j][q] == 0 || !f.storeys[i].fits(qd.body.Height) {
+				if q == k || qd.cones != nil || tally[j][q] == 0 || !s.context.takes(f.storeys[i], q) {
 					continue
 				}
 				out = append(out, gathering{kind: k, from: one, to: j, back: q, amount: tally[j][q]})
@@ -248,7 +248,7 @@ func howMany(set []placed, kind int) int {
 // admit sets as many as it can of so many more pots of a kind on a storey,
 // beside all that stands there, and answers with how many.
 func (s *Search) admit(st *storey, kind, count int) int {
-	if st.sealed || count <= 0 || !st.fits(s.context.kinds[kind].body.Height) {
+	if st.sealed || count <= 0 || !s.context.takes(st, kind) {
 		return 0
 	}
 	wants := map[int]int{kind: count}

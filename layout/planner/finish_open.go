@@ -78,7 +78,7 @@ func (s *Search) openings(f *frame, j int, pockets []float64) []gathering {
 		}
 		for k, kd := range s.context.kinds {
 			n := tally[i][k]
-			if kd.cones != nil || n == 0 || n == len(st.set) || !f.storeys[j].fits(kd.body.Height) || s.acrossOf(k) > pockets[j] {
+			if kd.cones != nil || n == 0 || n == len(st.set) || !s.context.takes(f.storeys[j], k) || s.acrossOf(k) > pockets[j] {
 				continue
 			}
 			for _, amount := range []int{n, (n + 1) / 2, n / 4} {

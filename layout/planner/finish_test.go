@@ -142,7 +142,7 @@ func requireEye(t *testing.T, name string, p *Plan, b *stacks.Built) {
 		}
 	}
 	require.LessOrEqual(t, strays, 1, name) // a hole among large ones that takes a small one
-	if p.Set == p.Of { // else what goes in decides
+	if p.Set == p.Of {                      // else what goes in decides
 		require.LessOrEqual(t, math.Abs(mass[0]-mass[1]), 0.15*(mass[0]+mass[1]), name)
 	}
 }
