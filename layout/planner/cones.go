@@ -11,9 +11,11 @@ import (
 // off a spyhole's axis (19 mm hole through 76 mm of brick).
 const sightSlope = 0.24932800284318068
 
-// placeCones sets the cone packs before any pot: watched ones where a spyhole
+// placeCones tells the storeys what the wishes keep off them, and sets the cone
+// packs before any pot: watched ones where a spyhole
 // shows them, the others spread over the storeys.
 func (s *Search) placeCones(f *frame) {
+	s.hear(f)
 	n := 0
 	for k, kd := range s.context.kinds {
 		if kd.cones == nil || len(kd.free) == 0 {

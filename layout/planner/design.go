@@ -20,7 +20,7 @@ type design struct {
 	estimate  float64 // the value it may hold, by area
 	musts     float64
 	way       way    // as a potter sees it, once asked for
-	blind     bool   // no order of the storeys shows the watched cones or keeps the shelves off the probes
+	blind     bool   // no order of the storeys shows the watched cones, keeps the shelves off the probes, staggers them as wished
 	bare      *frame // standing, without pots, once asked for
 	tried     bool
 	mixed     float64 // the most that patterns chosen for it promised
@@ -134,13 +134,14 @@ func (s *Search) designs(dv *division, others bool) []*design {
 			break
 		}
 		s.spent++
-		if len(blind) >= keepDesigns && (c.blind(d) || c.struck(d)) {
+		late := c.blind(d) || c.struck(d) || c.unstaggered(d) > 0
+		if len(blind) >= keepDesigns && late {
 			continue
 		}
 		if _, err := c.catalogue.Assign(nil, d.demand(), c.load.Units); err != nil {
 			continue
 		}
-		if c.blind(d) || c.struck(d) {
+		if late {
 			d.blind = true
 			blind = append(blind, d)
 		} else {
@@ -164,10 +165,11 @@ func (c *context) blind(d *design) bool {
 	if !watched || len(c.spies) == 0 {
 		return false
 	}
+	base, sites := c.orders(d)
 	start := d.floor
 	if b := d.division.base; b != nil {
 		start += b.kind.Thick
-		for _, h := range d.base {
+		for _, h := range base {
 			start += h + b.kind.Thick
 		}
 	}
@@ -177,7 +179,7 @@ func (c *context) blind(d *design) bool {
 		if d.division.base == nil {
 			z += st.kind.Thick
 		}
-		heights := c.arrange(d.lists[i].heights, st, z, true)
+		heights := sites[i]
 		tops := []float64{z}
 		for _, h := range heights {
 			z += h + st.kind.Thick

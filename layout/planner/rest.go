@@ -210,6 +210,7 @@ func (s *Search) keepArrangement(towers []layout.Tower) {
 			}
 		}
 	}
+	s.hear(f)
 	s.keep(f.clone())
 	if s.best == nil {
 		return
@@ -237,6 +238,7 @@ func (s *Search) restFrame(b *stacks.Built) *frame {
 			}
 		}
 	}
+	s.hear(f)
 	return f
 }
 

@@ -30,10 +30,11 @@ type Search struct {
 	refused    string         // why no design could be built
 	capacities map[capacityKey]int
 	areaOf     map[string][]float64
-	pause      func() bool // asked now and then by RoomForOne and Spread; false: end early
-	quick      bool        // only a survey for an estimate: fewer designs are weighed
-	stretch    float64     // pots take so many times the area they take among their like; 0 means 1
-	evenedOf   *candidate  // the candidate that evenedTo was made from
+	holds      map[string]map[int]int // what a storey holds of an owner's pots
+	pause      func() bool            // asked now and then by RoomForOne and Spread; false: end early
+	quick      bool                   // only a survey for an estimate: fewer designs are weighed
+	stretch    float64                // pots take so many times the area they take among their like; 0 means 1
+	evenedOf   *candidate             // the candidate that evenedTo was made from
 	evenedTo   *candidate
 
 	rest   *rest     // what stands, where only the rest is planned
@@ -59,6 +60,7 @@ type candidate struct {
 	musts  float64
 	value  float64
 	watch  int // watches that are not in the ware itself
+	deaf   int // what goes against the wishes
 	pieces int // of furniture
 }
 
@@ -94,7 +96,7 @@ func Start(l *layout.Load, seed uint64) (*Search, error) {
 // newSearch is a search that has nothing to do yet.
 func newSearch(c *context, seed uint64) *Search {
 	return &Search{context: c, seed: seed, barred: map[int]string{}, unstood: map[int]string{},
-		capacities: map[capacityKey]int{}, areaOf: map[string][]float64{},
+		capacities: map[capacityKey]int{}, areaOf: map[string][]float64{}, holds: map[string]map[int]int{},
 		pool: newPool()}
 }
 
@@ -307,8 +309,8 @@ func (s *Search) keep(f *frame) {
 	}
 }
 
-// beats orders candidates: musts, then no watch, then value, then little
-// furniture.
+// beats orders candidates: musts, then no watch, then the wishes, then value,
+// then little furniture.
 func (c *candidate) beats(d *candidate) bool {
 	const crumb = 1e-9
 	switch {
@@ -318,6 +320,8 @@ func (c *candidate) beats(d *candidate) bool {
 		return false
 	case c.watch != d.watch:
 		return c.watch < d.watch
+	case c.deaf != d.deaf:
+		return c.deaf < d.deaf
 	case c.value > d.value+crumb:
 		return true
 	case c.value < d.value-crumb:
@@ -334,7 +338,7 @@ func (s *Search) squeezeIn(st *storey, rest []int, seed uint64) bool {
 	}
 	var fit []int
 	for k, kd := range s.context.kinds {
-		if kd.cones == nil && rest[k] > 0 && st.fits(kd.body.Height) {
+		if kd.cones == nil && rest[k] > 0 && s.context.takes(st, k) {
 			fit = append(fit, k)
 		}
 	}

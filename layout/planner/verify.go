@@ -27,7 +27,7 @@ func (s *Search) verify(f *frame) *candidate {
 			return nil
 		}
 		if len(out) == 0 {
-			c := &candidate{frame: f, towers: l.Towers, report: report, watch: watches, pieces: len(b.Posts) + len(b.Shelves)}
+			c := &candidate{frame: f, towers: l.Towers, report: report, watch: watches, deaf: s.unheard(f), pieces: len(b.Posts) + len(b.Shelves)}
 			for _, st := range f.storeys {
 				m, v := s.worth(st.set)
 				c.musts += m
