@@ -134,7 +134,7 @@ func (s *Search) designs(dv *division, others bool) []*design {
 			break
 		}
 		s.spent++
-		late := c.blind(d) || c.struck(d) || c.unstaggered(d) > 0
+		late := c.late(d)
 		if len(blind) >= keepDesigns && late {
 			continue
 		}
@@ -155,17 +155,20 @@ func (s *Search) designs(dv *division, others bool) []*design {
 	return append(kept[:min(len(kept), keepDesigns)], blind...)
 }
 
-// blind says whether no order of a design's storeys brings the watched cone
-// packs before their spyholes.
-func (c *context) blind(d *design) bool {
-	watched := false
-	for _, k := range c.kinds {
-		watched = watched || k.cones != nil && k.cones.Watched
-	}
-	if !watched || len(c.spies) == 0 {
+// late says whether a design comes after all that are not blind, struck or,
+// where that is wished, unstaggered.
+func (c *context) late(d *design) bool {
+	sight := len(c.wantedSpies()) > 0
+	if !sight && len(c.probes) == 0 && !c.load.Wishes.Stagger {
 		return false
 	}
 	base, sites := c.orders(d)
+	return sight && c.blind(d, base, sites) || c.struck(d, base, sites) || c.unstaggered(d) > 0
+}
+
+// blind says whether the storeys of a design in their orders do not bring the
+// watched cone packs before their spyholes.
+func (c *context) blind(d *design, base []float64, sites [][]float64) bool {
 	start := d.floor
 	if b := d.division.base; b != nil {
 		start += b.kind.Thick
