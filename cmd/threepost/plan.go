@@ -225,6 +225,7 @@ type planned struct {
 	Watches  int            `json:"watches"`
 	Levels   []plannedLevel `json:"levels"`
 	Waits    []waiting      `json:"waits"`
+	Sight    string         `json:"sight,omitempty"` // what cones in sight cost, or would
 	Seed     uint64         `json:"seed"`
 	Work     int64          `json:"work"`
 	Bound    *boundAnswer   `json:"bound,omitempty"`
@@ -278,7 +279,7 @@ type waiting struct {
 
 func planAnswer(p *planner.Plan, b *stacks.Built, by beside, where string) planned {
 	a := planned{Levels: []plannedLevel{}, Set: p.Set, Of: p.Of, Value: p.Value, Whole: p.Whole, Problems: p.Report.Problems, Watches: p.Report.Watches,
-		Seed: p.Seed, Work: p.Work, Written: where, Waits: []waiting{},
+		Seed: p.Seed, Work: p.Work, Written: where, Waits: []waiting{}, Sight: p.Sight,
 		Bound: &boundAnswer{by.bound.Count, by.bound.Value, planner.SayBound(by.bound, p)}}
 	if by.price.Gap > 0 {
 		a.Closer = &closerAnswer{by.price.Gap, by.price.More, by.price.Watches, by.price.Say(p.Load.Units)}
@@ -346,6 +347,9 @@ func (t *terminal) tellPlan(p *planner.Plan, b *stacks.Built, by beside, where s
 	}
 	for _, w := range p.Waits {
 		t.say("waits     %s", hang(strings.TrimSpace(silhouette.Counted(w.Count, w.Ware)+". "+w.Reason+" "+w.LetIn), 10))
+	}
+	if p.Sight != "" {
+		t.say("%s", p.Sight)
 	}
 	if says := planner.SayBound(by.bound, p); says != "" {
 		t.say("%s", says)

@@ -11,26 +11,28 @@ import (
 // off a spyhole's axis (19 mm hole through 76 mm of brick).
 const sightSlope = 0.24932800284318068
 
-// placeCones sets the cone packs before any pot: watched ones where a spyhole
-// shows them, the others spread over the storeys.
-func (s *Search) placeCones(f *frame) {
+// placePacks sets the cone packs before any pot: watched ones where a spyhole
+// shows them, the others spread over the storeys. Watched ones that no spyhole
+// shows are packed among the pots (movable); loose says that all watched ones
+// are.
+func (s *Search) placePacks(f *frame, loose bool) {
 	n := 0
 	for k, kd := range s.context.kinds {
-		if kd.cones == nil || len(kd.free) == 0 {
-			continue
+		switch {
+		case kd.cones == nil || len(kd.free) == 0:
+		case !kd.cones.Watched:
+			s.placeUnwatched(f, k, n)
+			n++
+		case !loose:
+			s.placeWatched(f, k)
 		}
-		if kd.cones.Watched && s.placeWatched(f, k) {
-			continue
-		}
-		s.placeUnwatched(f, k, n)
-		n++
 	}
 }
 
 // placeWatched sets a pack on the axis of a spyhole, as near to it as the wall
 // allows, on the storey whose tips come closest to the axis, of the side at the
 // hole if it can be.
-func (s *Search) placeWatched(f *frame, k int) bool {
+func (s *Search) placeWatched(f *frame, k int) {
 	spies := s.context.spies
 	body := s.context.kinds[k].body
 	want := s.context.kinds[k].cones.Spyhole
@@ -60,11 +62,10 @@ func (s *Search) placeWatched(f *frame, k int) bool {
 		}
 	}
 	if best == nil {
-		return false
+		return
 	}
 	best.fixed = append(best.fixed, at)
 	best.tubes = append(best.tubes, line)
-	return true
 }
 
 // beyond is half of how much farther a storey's shelf lies from a spyhole than

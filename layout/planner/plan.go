@@ -21,12 +21,16 @@ type Plan struct {
 	Levels int
 	// Differs is how a further plan differs from the first of Plans.
 	Differs string
-	Pieces  int // of furniture: shelves, posts and what they are made of
-	Seed    uint64
-	Work    int64 // units spent until now
+	// Sight is what watched packs out of sight would cost in sight, or what
+	// those in sight cost, in a sentence; Explain fills it in.
+	Sight  string
+	Pieces int // of furniture: shelves, posts and what they are made of
+	Seed   uint64
+	Work   int64 // units spent until now
 
-	way   way
-	musts float64
+	way    way
+	musts  float64
+	unseen int // watched packs out of sight
 }
 
 // Wait is a row of ware of which some pots have no place.
@@ -95,7 +99,7 @@ func (s *Search) planOf(c *candidate) *Plan {
 	l := s.context.load.Clone()
 	l.Towers = layout.CloneTowers(c.towers)
 	p := &Plan{Load: l, Report: c.report, Seed: s.seed, Work: s.spent, Split: c.frame.design.division.name, Pieces: c.pieces,
-		way: s.way(c), musts: c.musts}
+		way: s.way(c), musts: c.musts, unseen: c.unseen}
 	for _, k := range s.context.kinds {
 		if k.ware != nil {
 			p.Of += k.ware.Count
@@ -143,7 +147,7 @@ func (s *Search) evenedEach(out *candidate) *candidate {
 			continue
 		}
 		s.spreadStorey(f.storeys[i], spreadWork/int64(len(f.storeys)), uint64(i))
-		if c := s.verify(f); c != nil && c.value >= out.value-1e-9 && c.watch <= out.watch && c.musts >= out.musts-1e-9 {
+		if c := s.verify(f); c != nil && c.value >= out.value-1e-9 && c.watch <= out.watch && c.unseen <= out.unseen && c.musts >= out.musts-1e-9 {
 			out = c
 		}
 	}

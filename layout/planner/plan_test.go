@@ -214,6 +214,7 @@ func TestWatchedConesAreSeen(t *testing.T) {
 		for _, c := range p.Load.Cones {
 			require.Equal(t, 1, setOf(p, c.Name), "%s: %s", name, c.Name)
 		}
+		require.Empty(t, unseenPacks(p), name)
 		requireSound(t, p)
 	}
 }

@@ -101,7 +101,9 @@ type addition struct {
 
 // Explain adds to a plan's waiting rows what would let them in: the addition to
 // the furniture that makes most room by area. It is an estimate and says so.
+// And it says what cones in sight cost.
 func (s *Search) Explain(p *Plan) {
+	p.Sight = s.saySight(p)
 	waiting := false
 	for _, w := range p.Waits {
 		if w.Count > 0 && s.wouldGo(w.Ware) {
@@ -292,7 +294,7 @@ func (s *Search) surveyed(l *layout.Load, stretch float64) (outlook, error) {
 			continue
 		}
 		d := all[0] // the best of the division
-		if best == nil || d.musts > best.musts+plane.Tolerance || d.musts >= best.musts-plane.Tolerance && d.estimate > best.estimate {
+		if best == nil || d.musts > best.musts+plane.Tolerance || d.musts >= best.musts-plane.Tolerance && d.before(best) {
 			best = d
 		}
 	}

@@ -34,7 +34,7 @@ func (s *Search) step(w *walk) bool {
 	if now == nil {
 		return false
 	}
-	if now.musts >= w.best.musts-1e-9 && now.watch <= w.best.watch && now.value >= (1-walkLoss)*w.best.value {
+	if now.musts >= w.best.musts-1e-9 && now.watch <= w.best.watch && now.weighed() >= (1-walkLoss)*w.best.weighed() {
 		w.at = now
 	}
 	if !now.beats(w.best) {
@@ -101,7 +101,7 @@ func (s *Search) lift(st *storey, rest []int) {
 func (s *Search) wantsOn(st *storey, rest []int) map[int]int {
 	wants := map[int]int{}
 	for k, kd := range s.context.kinds {
-		if kd.cones == nil && rest[k] > 0 && st.fits(kd.body.Height) {
+		if s.context.movable(k) && rest[k] > 0 && st.fits(kd.body.Height) {
 			wants[k] = rest[k]
 		}
 	}
