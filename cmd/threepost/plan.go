@@ -82,6 +82,11 @@ func (t *terminal) plan(ctx context.Context, path string, f planFlags) error {
 	if err != nil {
 		return unreadable(fmt.Errorf("%s: %w", path, err))
 	}
+	if ctx == nil {
+		ctx = context.Background()
+	}
+	ctx, stop := signal.NotifyContext(ctx, os.Interrupt)
+	defer stop()
 	t.search(ctx, s, f)
 	p, ok := s.Best()
 	if !ok {
@@ -122,6 +127,9 @@ func (t *terminal) plan(ctx context.Context, path string, f planFlags) error {
 		return ending{exitInternal, err}
 	}
 	beside := beside{bound: bound, price: price, ways: ways}
+	if err := t.costWishes(ctx, p); err != nil {
+		return ending{exitInternal, err}
+	}
 	if f.buy {
 		b, err := planner.Buy(o.load, p, buyWork)
 		if err != nil {
@@ -146,6 +154,18 @@ type beside struct {
 	ways  []*planner.Plan
 
 	buying *planner.Buying // nil when it was not asked for
+}
+
+// costWishes finds out what each wish costs, until a person stops it.
+func (t *terminal) costWishes(ctx context.Context, p *planner.Plan) error {
+	bar := newProgress(t.errs)
+	defer bar.done()
+	looked := 0
+	return planner.CostWishes(p, func() bool {
+		bar.show(float64(looked)/float64(len(p.Wishes)), "what the wishes cost")
+		looked++
+		return ctx.Err() == nil
+	})
 }
 
 // noPlan tells why there is none.
@@ -186,11 +206,6 @@ func sameFile(a, b string) bool {
 
 // search steps a search until its work or its time is up, or a person stops it.
 func (t *terminal) search(ctx context.Context, s *planner.Search, f planFlags) {
-	if ctx == nil {
-		ctx = context.Background()
-	}
-	ctx, stop := signal.NotifyContext(ctx, os.Interrupt)
-	defer stop()
 	bar := newProgress(t.errs)
 	defer bar.done()
 	start := time.Now()
@@ -225,7 +240,7 @@ type planned struct {
 	Watches  int            `json:"watches"`
 	Levels   []plannedLevel `json:"levels"`
 	Waits    []waiting      `json:"waits"`
-	Sight    string         `json:"sight,omitempty"` // what cones in sight cost, or would
+	Wishes   []wished       `json:"wishes,omitempty"`
 	Seed     uint64         `json:"seed"`
 	Work     int64          `json:"work"`
 	Bound    *boundAnswer   `json:"bound,omitempty"`
@@ -277,9 +292,17 @@ type waiting struct {
 	LetIn  string `json:"let_in,omitempty"`
 }
 
+// wished is a wish and what became of it.
+type wished struct {
+	Wish string `json:"wish"`
+	Kept bool   `json:"kept"`
+	Says string `json:"says,omitempty"` // where it is not kept
+	Cost string `json:"cost,omitempty"` // what a plan without it sets more
+}
+
 func planAnswer(p *planner.Plan, b *stacks.Built, by beside, where string) planned {
 	a := planned{Levels: []plannedLevel{}, Set: p.Set, Of: p.Of, Value: p.Value, Whole: p.Whole, Problems: p.Report.Problems, Watches: p.Report.Watches,
-		Seed: p.Seed, Work: p.Work, Written: where, Waits: []waiting{}, Sight: p.Sight,
+		Seed: p.Seed, Work: p.Work, Written: where, Waits: []waiting{},
 		Bound: &boundAnswer{by.bound.Count, by.bound.Value, planner.SayBound(by.bound, p)}}
 	if by.price.Gap > 0 {
 		a.Closer = &closerAnswer{by.price.Gap, by.price.More, by.price.Watches, by.price.Say(p.Load.Units)}
@@ -298,6 +321,9 @@ func planAnswer(p *planner.Plan, b *stacks.Built, by beside, where string) plann
 	}
 	for _, w := range p.Waits {
 		a.Waits = append(a.Waits, waiting(w))
+	}
+	for _, w := range p.Wishes {
+		a.Wishes = append(a.Wishes, wished{w.Wish, w.Kept, w.Says, w.Cost})
 	}
 	return a
 }
@@ -348,8 +374,8 @@ func (t *terminal) tellPlan(p *planner.Plan, b *stacks.Built, by beside, where s
 	for _, w := range p.Waits {
 		t.say("waits     %s", hang(strings.TrimSpace(silhouette.Counted(w.Count, w.Ware)+". "+w.Reason+" "+w.LetIn), 10))
 	}
-	if p.Sight != "" {
-		t.say("%s", p.Sight)
+	for _, w := range p.Wishes {
+		t.say("wish      %s", hang(w.Say(), 10))
 	}
 	if says := planner.SayBound(by.bound, p); says != "" {
 		t.say("%s", says)

@@ -20,7 +20,7 @@ type design struct {
 	estimate  float64 // the value it may hold, by area
 	musts     float64
 	way       way    // as a potter sees it, once asked for
-	struck    bool   // no order of the storeys keeps the shelves off the probes
+	struck    bool   // no order of the storeys keeps the shelves off the probes, staggers them as wished
 	unseen    int    // watched packs that no order of the storeys brings before a spyhole
 	loosened  bool   // and that was tried
 	loose     bool   // watched packs stand wherever they take least room, in sight or not
@@ -138,7 +138,8 @@ func (s *Search) designs(dv *division, others bool) []*design {
 			break
 		}
 		s.spent++
-		d.unseen, d.struck = c.unseenOf(d), c.struck(d)
+		d.unseen, d.struck = c.unseenOf(d), c.struck(d) || c.unstaggered(d) > 0
+		d.struck = d.struck || s.mustSee && d.unseen > 0
 		list := &kept
 		switch {
 		case d.struck:
@@ -169,10 +170,11 @@ func (c *context) blind(d *design) bool {
 	if c.watchedPacks() == 0 || len(c.spies) == 0 {
 		return false
 	}
+	base, sites := c.orders(d)
 	start := d.floor
 	if b := d.division.base; b != nil {
 		start += b.kind.Thick
-		for _, h := range d.base {
+		for _, h := range base {
 			start += h + b.kind.Thick
 		}
 	}
@@ -182,7 +184,7 @@ func (c *context) blind(d *design) bool {
 		if d.division.base == nil {
 			z += st.kind.Thick
 		}
-		heights := c.arrange(d.lists[i].heights, st, z, true)
+		heights := sites[i]
 		tops := []float64{z}
 		for _, h := range heights {
 			z += h + st.kind.Thick

@@ -126,7 +126,7 @@ func carried(set []placed, from, to *site) ([]placed, bool) {
 // standsOn says whether pots stand well on a storey beside what is fixed there.
 func (s *Search) standsOn(st *storey, set []placed) bool {
 	for _, p := range set {
-		if !st.fits(s.context.kinds[p.kind].body.Height) {
+		if !s.context.takes(st, p.kind) {
 			return false
 		}
 	}
@@ -162,7 +162,7 @@ func (s *Search) settled(st *storey, set []placed) ([]placed, bool) {
 	}
 	wants := map[int]int{}
 	for _, p := range set {
-		if !st.fits(s.context.kinds[p.kind].body.Height) {
+		if !s.context.takes(st, p.kind) {
 			return nil, false
 		}
 		wants[p.kind]++
@@ -246,7 +246,7 @@ func (s *Search) mayTrade(a, b *storey) bool {
 	}
 	for _, x := range [][2]*storey{{a, b}, {b, a}} {
 		for _, p := range x[0].set {
-			if !x[1].fits(s.context.kinds[p.kind].body.Height) {
+			if !s.context.takes(x[1], p.kind) {
 				return false
 			}
 		}

@@ -57,7 +57,7 @@ func (s *Search) bare(d *design) (*frame, error) {
 			return nil, err
 		}
 		s.placePacks(f, d.loose)
-		d.bare = f
+		d.bare, d.unseen = f, s.unplaced(f)
 	}
 	return d.bare, nil
 }

@@ -77,7 +77,7 @@ func (s *Search) turn() *walk {
 	lead := s.best
 	promise := func(w *walk) float64 {
 		v := w.best.weighed() * (1 + float64(hope*hopeWork)/float64(hopeWork+w.spent))
-		if w.best.musts < lead.musts-1e-9 || w.best.watch > lead.watch {
+		if w.best.musts < lead.musts-1e-9 || w.best.watch > lead.watch || w.best.deaf > lead.deaf {
 			v *= 0.9
 		}
 		return v

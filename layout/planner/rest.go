@@ -208,6 +208,7 @@ func (s *Search) keepArrangement(towers []layout.Tower) {
 		}
 	}
 	s.context.keepSights(f, b)
+	s.hear(f)
 	s.keep(f.clone())
 	if s.best == nil {
 		return
@@ -231,6 +232,7 @@ func (s *Search) restFrame(b *stacks.Built) *frame {
 		st.sealed = v.Locked || r.covered(b, i)
 	}
 	s.context.keepSights(f, b)
+	s.hear(f)
 	return f
 }
 

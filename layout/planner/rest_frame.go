@@ -28,9 +28,9 @@ func (s *Search) ordered(c *column, l list, z float64, wish bool) []float64 {
 		z += h + c.site.kind.Thick
 	}
 	room := s.context.room + c.site.kind.Bow
-	fits := func(p []float64) bool { return start > 0 || p[0]-room >= c.need-plane.Tolerance }
+	fits := func(h float64) bool { return start > 0 || h-room >= c.need-plane.Tolerance }
 	out := append([]float64(nil), heights[:start]...)
-	return append(out, s.context.arrangeWhere(heights[start:], c.site, z, wish, fits)...)
+	return append(out, s.context.arranged(heights[start:], ordering{site: c.site, start: z, wish: wish, first: fits})...)
 }
 
 // lowestFirst is heights, tallest first, with the lowest that clears what stands

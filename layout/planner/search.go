@@ -17,8 +17,7 @@ type Search struct {
 	allowed    int64
 	tasks      []task
 	best       *candidate
-	inSight    *candidate   // the best that shows all watched packs
-	outOfSight *candidate   // and the best that does not
+	mustSee    bool         // a watched pack out of sight is no plan worth having
 	loosened   int          // designs tried without regard to sight
 	tried      []*candidate // the best of each way to stack, best first
 	rounds     int
@@ -33,10 +32,11 @@ type Search struct {
 	refused    string         // why no design could be built
 	capacities map[capacityKey]int
 	areaOf     map[string][]float64
-	pause      func() bool // asked now and then by RoomForOne and Spread; false: end early
-	quick      bool        // only a survey for an estimate: fewer designs are weighed
-	stretch    float64     // pots take so many times the area they take among their like; 0 means 1
-	evenedOf   *candidate  // the candidate that evenedTo was made from
+	holds      map[string]map[int]int // what a storey holds of an owner's pots
+	pause      func() bool            // asked now and then by RoomForOne and Spread; false: end early
+	quick      bool                   // only a survey for an estimate: fewer designs are weighed
+	stretch    float64                // pots take so many times the area they take among their like; 0 means 1
+	evenedOf   *candidate             // the candidate that evenedTo was made from
 	evenedTo   *candidate
 
 	rest   *rest     // what stands, where only the rest is planned
@@ -62,6 +62,7 @@ type candidate struct {
 	musts  float64
 	value  float64
 	watch  int // watches that are not in the ware itself, nor watched packs out of sight
+	deaf   int // what goes against the wishes
 	unseen int // watched packs out of sight
 	pieces int // of furniture
 }
@@ -98,7 +99,7 @@ func Start(l *layout.Load, seed uint64) (*Search, error) {
 // newSearch is a search that has nothing to do yet.
 func newSearch(c *context, seed uint64) *Search {
 	return &Search{context: c, seed: seed, barred: map[int]string{}, unstood: map[int]string{},
-		capacities: map[capacityKey]int{}, areaOf: map[string][]float64{},
+		capacities: map[capacityKey]int{}, areaOf: map[string][]float64{}, holds: map[string]map[int]int{},
 		pool: newPool()}
 }
 
@@ -312,8 +313,8 @@ func (s *Search) keep(f *frame) {
 	}
 }
 
-// beats orders candidates: musts, then no watch, then value less what packs out
-// of sight count for, then little furniture.
+// beats orders candidates: musts, then no watch, then the wishes, then value
+// less what packs out of sight count for, then little furniture.
 func (c *candidate) beats(d *candidate) bool {
 	const crumb = 1e-9
 	switch {
@@ -323,6 +324,8 @@ func (c *candidate) beats(d *candidate) bool {
 		return false
 	case c.watch != d.watch:
 		return c.watch < d.watch
+	case c.deaf != d.deaf:
+		return c.deaf < d.deaf
 	case c.weighed() > d.weighed()+crumb:
 		return true
 	case c.weighed() < d.weighed()-crumb:
@@ -341,7 +344,7 @@ func (s *Search) squeezeIn(st *storey, rest []int, seed uint64) bool {
 	}
 	var fit []int
 	for k, kd := range s.context.kinds {
-		if kd.cones == nil && rest[k] > 0 && st.fits(kd.body.Height) {
+		if kd.cones == nil && rest[k] > 0 && s.context.takes(st, k) {
 			fit = append(fit, k)
 		}
 	}

@@ -1,12 +1,12 @@
 package planner
 
 import (
-	"strings"
+	"fmt"
+	"slices"
 
 	"threepost/geometry/plane"
 	"threepost/layout"
 	"threepost/layout/clearance"
-	"threepost/layout/silhouette"
 	"threepost/layout/stacks"
 )
 
@@ -47,6 +47,18 @@ func (c *context) unseenOf(d *design) int {
 		return c.watchedPacks()
 	}
 	return 0
+}
+
+// unplaced is how many watched packs a bare frame has no place for before a
+// spyhole.
+func (s *Search) unplaced(f *frame) int {
+	n := 0
+	for k, left := range s.restOf(f) {
+		if s.context.kinds[k].cones != nil {
+			n += left
+		}
+	}
+	return n
 }
 
 // movable says whether things of a kind are packed like ware: pots, and watched
@@ -144,16 +156,46 @@ func (s *Search) bareOf(f *frame) *stacks.Built {
 	return b
 }
 
-// noteSight keeps the best candidate with all watched packs in sight, and the
-// best without: what sight costs is told by both.
-func (s *Search) noteSight(c *candidate) {
-	best := &s.inSight
-	if c.unseen > 0 {
-		best = &s.outOfSight
+// seesPast says whether no shelf and no post of a frame lies in the line from a
+// spyhole to the tip of a pack on a storey.
+func (c *context) seesPast(f *frame, st *storey, spy *stacks.Spy, p placed) bool {
+	tip := st.top + c.kinds[p.kind].body.Height
+	// within is the part of the line that runs between two heights.
+	within := func(low, high float64) (plane.Skeleton, bool) {
+		from, to := 0.0, 1.0
+		if rise := tip - spy.Height; abs(rise) < plane.Tolerance {
+			if spy.Height < low || spy.Height > high {
+				return nil, false
+			}
+		} else {
+			a, b := (low-spy.Height)/rise, (high-spy.Height)/rise
+			from, to = max(from, min(a, b)), min(to, max(a, b))
+		}
+		if from > to {
+			return nil, false
+		}
+		return plane.Skeleton{plane.Lerp(spy.Mouth, p.at, from), plane.Lerp(spy.Mouth, p.at, to)}, true
 	}
-	if *best == nil || c.beats(*best) {
-		*best = c
+	for _, x := range f.storeys {
+		if x.site == nil || x.site.kind == nil {
+			continue
+		}
+		if line, ok := within(x.top-x.site.kind.Thick-sightRoom, x.top+sightRoom); ok {
+			for _, o := range append([]plane.Outline{x.site.outline}, x.site.beside...) {
+				if o.Distance(line) < sightRoom {
+					return false
+				}
+			}
+		}
+		if line, ok := within(x.top, x.top+x.tallest()+c.room); ok {
+			for _, q := range x.posts {
+				if skeleton, r := sectionSkeleton(q.section); skeleton.At(plane.Pose{At: q.at, Turn: q.turn}).Distance(line)-r < sightRoom {
+					return false
+				}
+			}
+		}
 	}
+	return true
 }
 
 // mostLoosened is how many designs are packed anew with their watched packs
@@ -164,7 +206,7 @@ const mostLoosened = 4
 // wait and its packs are in sight: the line to them may cost more than it is
 // worth. It reports whether it did.
 func (s *Search) loosen() bool {
-	if s.best == nil || s.best.frame.kept || s.best.unseen > 0 || s.context.watchedPacks() == 0 || s.loosened >= mostLoosened || s.allSet() {
+	if s.best == nil || s.best.frame.kept || s.best.unseen > 0 || s.mustSee || s.context.watchedPacks() == 0 || s.loosened >= mostLoosened || s.allSet() {
 		return false
 	}
 	of := s.best.frame.design
@@ -179,54 +221,77 @@ func (s *Search) loosen() bool {
 	return true
 }
 
-// saySight says what packs out of sight would cost in sight, or what those in
-// sight cost; nothing where it costs nothing or is not known. It works on the
-// best plan with all in sight, so that it is told fairly.
-func (s *Search) saySight(p *Plan) (says string) {
-	if s.best == nil || s.best.frame.kept || s.context.watchedPacks() == 0 || len(s.context.spies) == 0 {
-		return ""
-	}
-	if p.unseen == 0 {
-		if s.outOfSight == nil {
-			return ""
+// sightWish is that the watched packs stand in sight, as a load keeps it; false
+// where it has none or no spyhole.
+func sightWish(b *stacks.Built) (Wished, bool) {
+	var packs, hidden []int
+	out := map[string]bool{}
+	for i := range b.Pots {
+		if c := b.Pots[i].Cones; c != nil && c.Watched {
+			packs = append(packs, i)
 		}
-		s.aside(func() {
-			if q := s.planOf(s.outOfSight); q.Value > p.Value+1e-9 {
-				says = keepsOut("The cones are in sight: that keeps ", p.Load, q.Load.Towers, p.Load.Towers)
-			}
-		})
-		return says
 	}
-	which := "The cones are"
-	if p.unseen < s.context.watchedPacks() {
-		which = "Some of the cones are"
+	if len(packs) == 0 || len(b.Spies) == 0 {
+		return Wished{}, false
 	}
-	if s.inSight == nil {
-		return which + " not in sight: no way to stack that was tried brings them before a spyhole."
+	for _, fd := range clearance.Check(b).Findings {
+		if pack, ok := isUnseen(fd); ok {
+			out[pack] = true
+		}
 	}
-	s.aside(func() {
-		says = keepsOut(which+" not in sight: that would keep ", p.Load, p.Load.Towers, s.pursued(s.inSight, wayWork).towers)
-	})
-	return says
+	for _, i := range packs {
+		if out[b.Pots[i].Pot.String()] {
+			hidden = append(hidden, b.Pots[i].Level)
+		}
+	}
+	x := Wished{Wish: "cones in sight", Kept: len(hidden) == 0, without: func(l *layout.Load) {
+		for i := range l.Cones {
+			l.Cones[i].Watched = false
+		}
+	}}
+	switch {
+	case x.Kept:
+		return x, true
+	case len(hidden) == len(packs):
+		x.Says = fmt.Sprintf("They stand on %s.", sayLevels(b, distinct(hidden)))
+	default:
+		x.Says = fmt.Sprintf("Some stand out of sight on %s.", sayLevels(b, distinct(hidden)))
+	}
+	x.kept = inSight
+	return x, true
 }
 
-// keepsOut says what is set less in one arrangement than in another, and in
-// brackets what is set more; nothing where nothing is set less.
-func keepsOut(start string, l *layout.Load, from, to []layout.Tower) string {
-	var out, in []string
-	for _, g := range gains(l, &Plan{Load: &layout.Load{Towers: from}}, &Plan{Load: &layout.Load{Towers: to}}) {
-		if g.Count < 0 {
-			out = append(out, silhouette.Counted(-g.Count, g.Ware))
-		} else {
-			in = append(in, silhouette.Counted(g.Count, g.Ware))
+// inSight tells what is kept out by a plan of the same load that shows the
+// watched packs.
+func inSight(p *Plan) (string, error) {
+	s, err := Start(p.Load, p.Seed)
+	if err != nil {
+		return "", err
+	}
+	s.mustSee = true
+	s.Step(mostWish)
+	q, ok := s.Best()
+	if !ok || q.unseen >= p.unseen {
+		return "No way to stack that was tried brings them before a spyhole.", nil
+	}
+	all := gains(p.Load, p, q)
+	less := false
+	for _, g := range all {
+		less = less || g.Count < 0
+	}
+	if !less {
+		return "", nil
+	}
+	return "A plan that keeps it sets " + sayGains(all) + ".", nil
+}
+
+// distinct is a list without what occurs again.
+func distinct(list []int) []int {
+	var out []int
+	for _, x := range list {
+		if !slices.Contains(out, x) {
+			out = append(out, x)
 		}
 	}
-	if len(out) == 0 {
-		return ""
-	}
-	say := start + strings.Join(out, ", ") + " out"
-	if len(in) > 0 {
-		say += " and let " + strings.Join(in, ", ") + " in"
-	}
-	return say + "."
+	return out
 }

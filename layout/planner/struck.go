@@ -8,13 +8,14 @@ func (c *context) struck(d *design) bool {
 	if len(c.probes) == 0 {
 		return false
 	}
+	base, sites := c.orders(d)
 	z := d.floor
 	if b := d.division.base; b != nil {
 		z += b.kind.Thick
 		if c.probeCost(b, d.floor, z) > 0 {
 			return true
 		}
-		for _, h := range c.arrange(d.base, b, z, false) {
+		for _, h := range base {
 			if c.probeCost(b, z+h, z+h+b.kind.Thick) > 0 {
 				return true
 			}
@@ -26,7 +27,7 @@ func (c *context) struck(d *design) bool {
 		if d.division.base == nil {
 			at += st.kind.Thick
 		}
-		for _, h := range c.arrange(d.lists[i].heights, st, at, true) {
+		for _, h := range sites[i] {
 			if c.probeCost(st, at+h, at+h+st.kind.Thick) > 0 {
 				return true
 			}

@@ -27,7 +27,11 @@ func (s *Search) verify(f *frame) *candidate {
 			return nil
 		}
 		if len(out) == 0 {
-			c := &candidate{frame: f, towers: l.Towers, report: report, watch: watches, unseen: unseen, pieces: len(b.Posts) + len(b.Shelves)}
+			if s.mustSee {
+				watches += unseen
+			}
+			c := &candidate{frame: f, towers: l.Towers, report: report, watch: watches, deaf: s.unheard(f), unseen: unseen,
+				pieces: len(b.Posts) + len(b.Shelves)}
 			for _, st := range f.storeys {
 				m, v := s.worth(st.set)
 				c.musts += m

@@ -101,9 +101,7 @@ type addition struct {
 
 // Explain adds to a plan's waiting rows what would let them in: the addition to
 // the furniture that makes most room by area. It is an estimate and says so.
-// And it says what cones in sight cost.
 func (s *Search) Explain(p *Plan) {
-	p.Sight = s.saySight(p)
 	waiting := false
 	for _, w := range p.Waits {
 		if w.Count > 0 && s.wouldGo(w.Ware) {

@@ -22,7 +22,6 @@ const wayWork = 12000
 
 // note keeps the best candidate of each way to stack, best first.
 func (s *Search) note(c *candidate) {
-	s.noteSight(c)
 	for i, w := range s.tried {
 		if c.frame.kept || s.alike(w, c) {
 			if !c.beats(w) {
