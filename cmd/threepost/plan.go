@@ -29,6 +29,7 @@ type planFlags struct {
 	ways    bool
 	take    int
 	buy     bool
+	why     bool
 }
 
 // slice is the work between two looks at the clock and the keyboard.
@@ -49,7 +50,8 @@ limited by time prints both so that it can be repeated.
 Beside the plan stands what nobody can exceed, and what closer gaps would add
 at what price. --ways tells up to three plans that differ in how the kiln is
 divided, in the number of levels or in their heights; --take writes another.
---buy plans anew with a few more posts or shelves and tells what sets more.`,
+--buy plans anew with a few more posts or shelves and tells what sets more.
+--why tells of each level why it has its height.`,
 		Example: `  threepost plan october.toml
   threepost plan october.toml --seconds 30 --seed 7
   threepost plan october.toml --work 200000 --out other.toml`,
@@ -64,6 +66,7 @@ divided, in the number of levels or in their heights; --take writes another.
 	cmd.Flags().BoolVar(&f.ways, "ways", false, "tell up to three plans that differ")
 	cmd.Flags().IntVar(&f.take, "take", 1, "write this one of the plans that --ways tells")
 	cmd.Flags().BoolVar(&f.buy, "buy", false, "tell what furniture would set more")
+	cmd.Flags().BoolVar(&f.why, "why", false, "tell why each level has its height")
 	return cmd
 }
 
@@ -130,6 +133,9 @@ func (t *terminal) plan(ctx context.Context, path string, f planFlags) error {
 	if err := t.costWishes(ctx, p); err != nil {
 		return ending{exitInternal, err}
 	}
+	if f.why {
+		beside.why = planner.Why(b)
+	}
 	if f.buy {
 		b, err := planner.Buy(o.load, p, buyWork)
 		if err != nil {
@@ -152,6 +158,7 @@ type beside struct {
 	bound bounds.Bound
 	price planner.Price
 	ways  []*planner.Plan
+	why   []planner.Reason // nil when it was not asked for
 
 	buying *planner.Buying // nil when it was not asked for
 }
@@ -246,6 +253,7 @@ type planned struct {
 	Bound    *boundAnswer   `json:"bound,omitempty"`
 	Closer   *closerAnswer  `json:"closer,omitempty"`
 	Ways     []wayAnswer    `json:"ways,omitempty"`
+	Heights  []heightAnswer `json:"heights,omitempty"`
 	Buy      *buyAnswer     `json:"buy,omitempty"`
 	Written  string         `json:"written,omitempty"`
 	Why      string         `json:"why,omitempty"` // there is no plan
@@ -310,6 +318,7 @@ func planAnswer(p *planner.Plan, b *stacks.Built, by beside, where string) plann
 	for _, w := range by.ways {
 		a.Ways = append(a.Ways, wayAnswer{w.Set, w.Value, w.Levels, w.Pieces, w.Report.Watches, w.Split, w.Differs})
 	}
+	a.Heights = answerWhy(b, by.why)
 	a.Buy = answerBuying(by.buying)
 	for i := range b.Levels {
 		v := &b.Levels[i]
@@ -366,6 +375,7 @@ func (t *terminal) tellPlan(p *planner.Plan, b *stacks.Built, by beside, where s
 			t.say("               %s", hang(standsThere(b, v), 15))
 		}
 	}
+	t.tellWhy(b, by.why)
 	for _, f := range p.Report.Findings {
 		if f.Grade != layout.Note {
 			t.say("%-8s  %s", f.Grade, hang(f.Sentence, 10))
