@@ -1,10 +1,14 @@
 package planner
 
-// struck says whether the storeys of a design in their orders, the best there
-// are, do not keep its shelves the plan distance off the probes: a row of alike storeys meets a probe at half height
+// struck says whether no order of a design's storeys keeps its shelves the plan
+// distance off the probes: a row of alike storeys meets a probe at half height
 // whatever their order. Such a design comes after all others, like one that
 // shows no watched cone.
-func (c *context) struck(d *design, base []float64, sites [][]float64) bool {
+func (c *context) struck(d *design) bool {
+	if len(c.probes) == 0 {
+		return false
+	}
+	base, sites := c.orders(d)
 	z := d.floor
 	if b := d.division.base; b != nil {
 		z += b.kind.Thick

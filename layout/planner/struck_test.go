@@ -34,13 +34,8 @@ func TestAProbeAtHalfHeightLeavesMoreThanOneLevel(t *testing.T) {
 	c := s.context
 	for _, dv := range c.maker().divisions() {
 		if len(dv.sites) == 1 && dv.base == nil {
-			alike := &design{division: dv, floor: 25, lists: []list{{heights: []float64{110, 110, 110}}}}
-			other := &design{division: dv, floor: 25, lists: []list{{heights: []float64{110, 150, 110}}}}
-			base, sites := c.orders(alike)
-			require.True(t, c.struck(alike, base, sites))
-			require.True(t, c.late(alike))
-			base, sites = c.orders(other)
-			require.False(t, c.struck(other, base, sites))
+			require.True(t, c.struck(&design{division: dv, floor: 25, lists: []list{{heights: []float64{110, 110, 110}}}}))
+			require.False(t, c.struck(&design{division: dv, floor: 25, lists: []list{{heights: []float64{110, 150, 110}}}}))
 		}
 	}
 }
