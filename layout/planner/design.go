@@ -248,11 +248,8 @@ func (s *Search) joint(dv *division, floor float64, base []float64, z float64, o
 		rated[i] = s.rate(dv, st, c.lists(z, heights, st, shelves))
 	}
 	// The number of lists of each site that are combined keeps the work bounded.
-	each, most := mostLists, mostEstimate
-	if s.quick {
-		most /= 10
-	}
-	for power(each, len(dv.sites)) > most && each > 2 {
+	each := mostLists
+	for power(each, len(dv.sites)) > mostEstimate && each > 2 {
 		each--
 	}
 	var out []*design
