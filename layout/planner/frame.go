@@ -227,17 +227,11 @@ func (c *context) probeCost(st *site, bottom, top float64) float64 {
 	cost := 0.0
 	for i := range c.probes {
 		p := &c.probes[i]
-		reach := false
-		for j, part := range p.Body.Parts {
-			if st.outline.Distance(p.Skeleton(j))-part.Profile.Max() < need {
-				reach = true
-			}
-		}
-		if !reach {
+		gap := max(bottom-p.Top(), p.Bottom()-top)
+		if gap >= need { // most shelves: the cheap question first
 			continue
 		}
-		gap := max(bottom-p.Top(), p.Bottom()-top)
-		if gap < need {
+		if st.comesTo(p, need) {
 			cost += need - gap
 		}
 	}
