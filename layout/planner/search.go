@@ -34,7 +34,6 @@ type Search struct {
 	areaOf     map[string][]float64
 	holds      map[string]map[int]int // what a storey holds of an owner's pots
 	pause      func() bool            // asked now and then by RoomForOne and Spread; false: end early
-	quick      bool                   // only a survey for an estimate: fewer designs are weighed
 	stretch    float64                // pots take so many times the area they take among their like; 0 means 1
 	evenedOf   *candidate             // the candidate that evenedTo was made from
 	evenedTo   *candidate
