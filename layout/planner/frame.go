@@ -43,12 +43,12 @@ func (s *Search) erect(d *design) (*frame, error) {
 	f := &frame{design: d}
 	dv := d.division
 	z := 0.0
-	base, sites := c.orders(d)
+	order := c.orders(d)
 	if dv.base != nil {
-		z = f.erectBase(c, d, base, next)
+		z = f.erectBase(c, d, order.base, next)
 	}
 	for i, st := range dv.sites {
-		f.erectSite(c, d, i, st, sites[i], z, next)
+		f.erectSite(c, d, i, st, order.sites[i], z, next)
 	}
 	return f, nil
 }
