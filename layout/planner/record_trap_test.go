@@ -40,6 +40,7 @@ func recordLoad(t *testing.T, n int, loose float64) *layout.Load {
 // on the only levels that hold them. Two seeds are searched for 37, as the
 // command does; the quick form lets 37 be short of seven pots of 101.
 func TestTrapStoppersInTheHolesOfARecordLayout(t *testing.T) {
+	t.Parallel()
 	type row struct {
 		n     int
 		loose float64 // of the shelf against the record's
