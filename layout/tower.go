@@ -158,3 +158,22 @@ func CloneTowers(towers []Tower) []Tower {
 	}
 	return out
 }
+
+// FromFloor is a level, the level-th of a tower from 0, counted up from the
+// floor from 1: levels of towers that carry it count too.
+func FromFloor(towers []Tower, tower, level int) int {
+	n := level + 1
+	for range towers { // no tower stands over more than all others
+		on := towers[tower].On
+		if len(on) == 0 || on[0].Tower == "" {
+			break
+		}
+		for t := range towers {
+			if towers[t].Name == on[0].Tower {
+				tower = t
+			}
+		}
+		n += on[0].Level
+	}
+	return n
+}

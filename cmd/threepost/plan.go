@@ -29,6 +29,7 @@ type planFlags struct {
 	ways    bool
 	take    int
 	buy     bool
+	why     bool
 }
 
 // slice is the work between two looks at the clock and the keyboard.
@@ -49,7 +50,8 @@ limited by time prints both so that it can be repeated.
 Beside the plan stands what nobody can exceed, and what closer gaps would add
 at what price. --ways tells up to three plans that differ in how the kiln is
 divided, in the number of levels or in their heights; --take writes another.
---buy plans anew with a few more posts or shelves and tells what sets more.`,
+--buy plans anew with a few more posts or shelves and tells what sets more.
+--why tells of each level why it has its height.`,
 		Example: `  threepost plan october.toml
   threepost plan october.toml --seconds 30 --seed 7
   threepost plan october.toml --work 200000 --out other.toml`,
@@ -64,6 +66,7 @@ divided, in the number of levels or in their heights; --take writes another.
 	cmd.Flags().BoolVar(&f.ways, "ways", false, "tell up to three plans that differ")
 	cmd.Flags().IntVar(&f.take, "take", 1, "write this one of the plans that --ways tells")
 	cmd.Flags().BoolVar(&f.buy, "buy", false, "tell what furniture would set more")
+	cmd.Flags().BoolVar(&f.why, "why", false, "tell why each level has its height")
 	return cmd
 }
 
@@ -82,6 +85,11 @@ func (t *terminal) plan(ctx context.Context, path string, f planFlags) error {
 	if err != nil {
 		return unreadable(fmt.Errorf("%s: %w", path, err))
 	}
+	if ctx == nil {
+		ctx = context.Background()
+	}
+	ctx, stop := signal.NotifyContext(ctx, os.Interrupt)
+	defer stop()
 	t.search(ctx, s, f)
 	p, ok := s.Best()
 	if !ok {
@@ -122,6 +130,12 @@ func (t *terminal) plan(ctx context.Context, path string, f planFlags) error {
 		return ending{exitInternal, err}
 	}
 	beside := beside{bound: bound, price: price, ways: ways}
+	if err := t.costWishes(ctx, p); err != nil {
+		return ending{exitInternal, err}
+	}
+	if f.why {
+		beside.why = planner.Why(b)
+	}
 	if f.buy {
 		b, err := planner.Buy(o.load, p, buyWork)
 		if err != nil {
@@ -144,8 +158,21 @@ type beside struct {
 	bound bounds.Bound
 	price planner.Price
 	ways  []*planner.Plan
+	why   []planner.Reason // nil when it was not asked for
 
 	buying *planner.Buying // nil when it was not asked for
+}
+
+// costWishes finds out what each wish costs, until a person stops it.
+func (t *terminal) costWishes(ctx context.Context, p *planner.Plan) error {
+	bar := newProgress(t.errs)
+	defer bar.done()
+	looked := 0
+	return planner.CostWishes(p, func() bool {
+		bar.show(float64(looked)/float64(len(p.Wishes)), "what the wishes cost")
+		looked++
+		return ctx.Err() == nil
+	})
 }
 
 // noPlan tells why there is none.
@@ -186,11 +213,6 @@ func sameFile(a, b string) bool {
 
 // search steps a search until its work or its time is up, or a person stops it.
 func (t *terminal) search(ctx context.Context, s *planner.Search, f planFlags) {
-	if ctx == nil {
-		ctx = context.Background()
-	}
-	ctx, stop := signal.NotifyContext(ctx, os.Interrupt)
-	defer stop()
 	bar := newProgress(t.errs)
 	defer bar.done()
 	start := time.Now()
@@ -225,11 +247,13 @@ type planned struct {
 	Watches  int            `json:"watches"`
 	Levels   []plannedLevel `json:"levels"`
 	Waits    []waiting      `json:"waits"`
+	Wishes   []wished       `json:"wishes,omitempty"`
 	Seed     uint64         `json:"seed"`
 	Work     int64          `json:"work"`
 	Bound    *boundAnswer   `json:"bound,omitempty"`
 	Closer   *closerAnswer  `json:"closer,omitempty"`
 	Ways     []wayAnswer    `json:"ways,omitempty"`
+	Heights  []heightAnswer `json:"heights,omitempty"`
 	Buy      *buyAnswer     `json:"buy,omitempty"`
 	Written  string         `json:"written,omitempty"`
 	Why      string         `json:"why,omitempty"` // there is no plan
@@ -276,6 +300,14 @@ type waiting struct {
 	LetIn  string `json:"let_in,omitempty"`
 }
 
+// wished is a wish and what became of it.
+type wished struct {
+	Wish string `json:"wish"`
+	Kept bool   `json:"kept"`
+	Says string `json:"says,omitempty"` // where it is not kept
+	Cost string `json:"cost,omitempty"` // what a plan without it sets more
+}
+
 func planAnswer(p *planner.Plan, b *stacks.Built, by beside, where string) planned {
 	a := planned{Levels: []plannedLevel{}, Set: p.Set, Of: p.Of, Value: p.Value, Whole: p.Whole, Problems: p.Report.Problems, Watches: p.Report.Watches,
 		Seed: p.Seed, Work: p.Work, Written: where, Waits: []waiting{},
@@ -286,6 +318,7 @@ func planAnswer(p *planner.Plan, b *stacks.Built, by beside, where string) plann
 	for _, w := range by.ways {
 		a.Ways = append(a.Ways, wayAnswer{w.Set, w.Value, w.Levels, w.Pieces, w.Report.Watches, w.Split, w.Differs})
 	}
+	a.Heights = answerWhy(b, by.why)
 	a.Buy = answerBuying(by.buying)
 	for i := range b.Levels {
 		v := &b.Levels[i]
@@ -297,6 +330,9 @@ func planAnswer(p *planner.Plan, b *stacks.Built, by beside, where string) plann
 	}
 	for _, w := range p.Waits {
 		a.Waits = append(a.Waits, waiting(w))
+	}
+	for _, w := range p.Wishes {
+		a.Wishes = append(a.Wishes, wished{w.Wish, w.Kept, w.Says, w.Cost})
 	}
 	return a
 }
@@ -339,6 +375,7 @@ func (t *terminal) tellPlan(p *planner.Plan, b *stacks.Built, by beside, where s
 			t.say("               %s", hang(standsThere(b, v), 15))
 		}
 	}
+	t.tellWhy(b, by.why)
 	for _, f := range p.Report.Findings {
 		if f.Grade != layout.Note {
 			t.say("%-8s  %s", f.Grade, hang(f.Sentence, 10))
@@ -346,6 +383,9 @@ func (t *terminal) tellPlan(p *planner.Plan, b *stacks.Built, by beside, where s
 	}
 	for _, w := range p.Waits {
 		t.say("waits     %s", hang(strings.TrimSpace(silhouette.Counted(w.Count, w.Ware)+". "+w.Reason+" "+w.LetIn), 10))
+	}
+	for _, w := range p.Wishes {
+		t.say("wish      %s", hang(w.Say(), 10))
 	}
 	if says := planner.SayBound(by.bound, p); says != "" {
 		t.say("%s", says)

@@ -217,3 +217,21 @@ func TestPlanTellsWhatIsWorthBuying(t *testing.T) {
 		require.Contains(t, told, s)
 	}
 }
+
+// TestPlanTellsWhyEachLevelHasItsHeight, once for every storey, in words and in
+// JSON, and only when it is asked for.
+func TestPlanTellsWhyEachLevelHasItsHeight(t *testing.T) {
+	path := sample(t, "newcomer")
+	require.NotContains(t, threepost(t, "plan", path, "--work", "2000", "--dry"), "why   ")
+	told := threepost(t, "plan", path, "--work", "2000", "--dry", "--why")
+	require.Regexp(t, `(?m)^why       .* stands on [36]×25: plans keep 25 over the floor\.$`, told)
+	require.Regexp(t, `(?m)^why       .* to the lid: `, told)
+	var a planned
+	require.NoError(t, json.Unmarshal([]byte(threepost(t, "plan", path, "--work", "2000", "--dry", "--why", "--json")), &a))
+	require.Greater(t, len(a.Heights), len(a.Levels), "a storey of each level, and the rooms to the lid")
+	for _, h := range a.Heights {
+		require.NotEmpty(t, h.Cause)
+		require.NotEmpty(t, h.Says)
+		require.Positive(t, h.Height)
+	}
+}

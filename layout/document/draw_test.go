@@ -32,9 +32,13 @@ func drawLoad(t *rapid.T) *layout.Load {
 	}
 	drawRules(t, l)
 	l.Wishes = layout.Wishes{
-		Tall:  rapid.SampledFrom([]layout.TallWare{"", layout.TallLow, layout.TallHigh}).Draw(t, "tall"),
+		Tall:  rapid.SampledFrom([]layout.TallWare{"", layout.TallLow, layout.TallHigh, layout.TallAlternate}).Draw(t, "tall"),
 		Inset: some(t, "inset"), RoomAbove: some(t, "room above"),
-		Towers: rapid.SampledFrom([]layout.TowerChoice{"", layout.OneTower, layout.HalfTowers}).Draw(t, "towers"),
+		Towers:  rapid.SampledFrom([]layout.TowerChoice{"", layout.OneTower, layout.HalfTowers}).Draw(t, "towers"),
+		Stagger: rapid.Bool().Draw(t, "stagger"),
+	}
+	if len(l.Ware) > 0 {
+		drawWishes(t, l)
 	}
 	if len(l.Ware) > 0 && rapid.Bool().Draw(t, "left out") {
 		l.Wishes.LeaveOut = []string{l.Ware[0].Name}
@@ -44,6 +48,23 @@ func drawLoad(t *rapid.T) *layout.Load {
 		l.Accepted = []layout.Accepted{{Finding: drawName(t), Reason: drawName(t)}}
 	}
 	return l
+}
+
+// drawWishes draws wishes for rows of the list and their owners.
+func drawWishes(t *rapid.T, l *layout.Load) {
+	row := &l.Ware[rapid.IntRange(0, len(l.Ware)-1).Draw(t, "row wished for")]
+	if rapid.Bool().Draw(t, "kept off") {
+		level := rapid.SampledFrom([]layout.LevelRef{layout.BottomLevel, layout.TopLevel, "1", "2", "64"}).Draw(t, "off level")
+		l.Wishes.Off = []layout.OffLevel{{Ware: row.Name, Level: level}}
+	}
+	if row.Owner != "" {
+		if rapid.Bool().Draw(t, "together") {
+			l.Wishes.Together = []string{row.Owner}
+		}
+		if rapid.Bool().Draw(t, "apart") {
+			l.Wishes.Apart = []string{row.Owner}
+		}
+	}
 }
 
 func drawLength(t *rapid.T, label string) float64 {

@@ -124,20 +124,6 @@ func firingTable() table[layout.Firing] {
 	}
 }
 
-func wishesTable() table[layout.Wishes] {
-	return table[layout.Wishes]{
-		name: "[wishes]",
-		doc:  "What is asked of a plan.",
-		fields: []field[layout.Wishes]{
-			at("tall", choice(layout.TallLow, layout.TallHigh), func(v *layout.Wishes) *layout.TallWare { return &v.Tall }, "Where tall ware goes when there is a choice."),
-			at("inset", length(notNegative), func(v *layout.Wishes) *float64 { return &v.Inset }, "Shelf's edge to the middle of a post."),
-			at("room_above", length(notNegative), func(v *layout.Wishes) *float64 { return &v.RoomAbove }, "Least room under each shelf."),
-			at("leave_out", list(name(), MostRows, false), func(v *layout.Wishes) *[]string { return &v.LeaveOut }, "Ware rows that stay on the table."),
-			at("towers", choice(layout.OneTower, layout.HalfTowers), func(v *layout.Wishes) *layout.TowerChoice { return &v.Towers }, "How the kiln may be divided."),
-		},
-	}
-}
-
 func conesTable() table[layout.ConePack] {
 	return table[layout.ConePack]{
 		name: "[[cones]]",

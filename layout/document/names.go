@@ -79,11 +79,7 @@ func checkNames(r *reader, n *node, l *layout.Load) {
 	for i := range l.Cones {
 		look("cones", l.Cones[i].Name, i)
 	}
-	for i, row := range l.Wishes.LeaveOut {
-		if _, ok := r.names.ware[row]; !ok {
-			r.complain(n.get("wishes").value.get("leave_out").value.items[i].at, "leave_out: %s", sayUnknown(row, "row of ware", wareNames(l)))
-		}
-	}
+	checkWishes(r, n, l)
 }
 
 func wareNames(l *layout.Load) []string {

@@ -2,7 +2,6 @@ package edit
 
 import (
 	"fmt"
-	"slices"
 
 	"threepost/layout"
 )
@@ -155,12 +154,9 @@ func setWare(l *layout.Load, e *layout.Edit) error {
 		l.Ware = append(l.Ware, w)
 		return nil
 	}
+	rename(l, old, &w)
 	*old = w
-	for i, name := range l.Wishes.LeaveOut {
-		if name == was {
-			l.Wishes.LeaveOut[i] = w.Name
-		}
-	}
+	l.Wishes = l.Wishes.Of(l.Ware)
 	eachPot(l, func(p layout.Placement) (layout.Placement, bool) {
 		if p.Pot.Ware != was {
 			return p, true
@@ -172,6 +168,34 @@ func setWare(l *layout.Load, e *layout.Edit) error {
 	return nil
 }
 
+// rename lets wishes follow a row to its new name, and to a new owner where no
+// other row is the old one's.
+func rename(l *layout.Load, old, now *layout.Ware) {
+	each := func(list []string, old, now string) {
+		for i := range list {
+			if list[i] == old {
+				list[i] = now
+			}
+		}
+	}
+	w := &l.Wishes
+	each(w.LeaveOut, old.Name, now.Name)
+	for i := range w.Off {
+		if w.Off[i].Ware == old.Name {
+			w.Off[i].Ware = now.Name
+		}
+	}
+	for i := range l.Ware {
+		if r := &l.Ware[i]; r != old && r.Owner == old.Owner {
+			return
+		}
+	}
+	if old.Owner != "" && now.Owner != "" {
+		each(w.Together, old.Owner, now.Owner)
+		each(w.Apart, old.Owner, now.Owner)
+	}
+}
+
 // removeWare takes a row off the list; its pots go with it.
 func removeWare(l *layout.Load, e *layout.Edit) error {
 	for i := range l.Ware {
@@ -179,7 +203,7 @@ func removeWare(l *layout.Load, e *layout.Edit) error {
 			continue
 		}
 		l.Ware = append(l.Ware[:i:i], l.Ware[i+1:]...)
-		l.Wishes.LeaveOut = slices.DeleteFunc(l.Wishes.LeaveOut, func(name string) bool { return name == e.Other })
+		l.Wishes = l.Wishes.Of(l.Ware)
 		eachPot(l, func(p layout.Placement) (layout.Placement, bool) { return p, p.Pot.Ware != e.Other })
 		return nil
 	}

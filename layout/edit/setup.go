@@ -3,6 +3,7 @@ package edit
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"threepost/layout"
 	"threepost/layout/measure"
@@ -197,6 +198,21 @@ func setWishes(l *layout.Load, w *layout.Wishes) error {
 	for _, name := range w.LeaveOut {
 		if l.WareOf(layout.Pot{Ware: name}) == nil {
 			return fmt.Errorf("there is no ware %q on the list to leave out", name)
+		}
+	}
+	for _, o := range w.Off {
+		if l.WareOf(layout.Pot{Ware: o.Ware}) == nil {
+			return fmt.Errorf("there is no ware %q on the list to keep off a level", o.Ware)
+		}
+		if !o.Level.Known() {
+			return fmt.Errorf("%q is no level; give bottom, top, or a number counted up from the floor", o.Level)
+		}
+	}
+	for _, list := range [][]string{w.Together, w.Apart} {
+		for _, owner := range list {
+			if !slices.ContainsFunc(l.Ware, func(r layout.Ware) bool { return r.Owner == owner }) {
+				return fmt.Errorf("no row of the list has the owner %q", owner)
+			}
 		}
 	}
 	l.Wishes = w.Clone()

@@ -79,6 +79,9 @@ func TestSetupRefusals(t *testing.T) {
 		{layout.Edit{Act: layout.SetCones, Cones: []layout.ConePack{{Name: "vase"}}}, `"vase" is the name of a row of ware`},
 		{layout.Edit{Act: layout.SetWishes}, "there is no wish"},
 		{layout.Edit{Act: layout.SetWishes, Wishes: &layout.Wishes{LeaveOut: []string{"x"}}}, `there is no ware "x" on the list to leave out`},
+		{layout.Edit{Act: layout.SetWishes, Wishes: &layout.Wishes{Together: []string{"Ida"}}}, `no row of the list has the owner "Ida"`},
+		{layout.Edit{Act: layout.SetWishes, Wishes: &layout.Wishes{Off: []layout.OffLevel{{Ware: "x", Level: "top"}}}}, `there is no ware "x" on the list to keep off a level`},
+		{layout.Edit{Act: layout.SetWishes, Wishes: &layout.Wishes{Off: []layout.OffLevel{{Ware: "vase", Level: "lid"}}}}, `"lid" is no level; give bottom, top, or a number counted up from the floor`},
 		{layout.Edit{Act: layout.SetUnits, Units: "cubits"}, "cubits"},
 		{layout.Edit{Act: layout.SetWare, Other: "jar", Ware: &row}, `there is a row "vase" already; give this one another name`},
 		{layout.Edit{Act: layout.SetWare, Other: "nothing", Ware: &layout.Ware{Name: "x", Count: 1}}, `there is no ware "nothing" on the list`},
@@ -121,4 +124,25 @@ func TestMenderPauses(t *testing.T) {
 	require.NotEmpty(t, whole)
 	require.Positive(t, tries)
 	require.Empty(t, NewMender(b, newMender(b).c, r).Mends(f, func() bool { return false }))
+}
+
+// TestWishesFollowTheList: wishes follow a row to its new name and an owner to
+// a new one, and go with the last row they speak of.
+func TestWishesFollowTheList(t *testing.T) {
+	l := two(t)
+	vase, jar := *l.WareOf(layout.Pot{Ware: "vase"}), *l.WareOf(layout.Pot{Ware: "jar"})
+	vase.Owner, jar.Owner = "Ida", "Bo"
+	wishes := layout.Wishes{Together: []string{"Ida"}, Apart: []string{"Bo"}, Off: []layout.OffLevel{{Ware: "vase", Level: "2"}, {Ware: "jar", Level: layout.TopLevel}}}
+	l, err := Apply(l, layout.Edit{Act: layout.SetWare, Ware: &vase}, layout.Edit{Act: layout.SetWare, Ware: &jar}, layout.Edit{Act: layout.SetWishes, Wishes: &wishes})
+	require.NoError(t, err)
+	vase.Name, vase.Owner = "tall vase", "Ada"
+	l, err = Apply(l, layout.Edit{Act: layout.SetWare, Other: "vase", Ware: &vase})
+	require.NoError(t, err)
+	require.Equal(t, []string{"Ada"}, l.Wishes.Together)
+	require.Equal(t, layout.OffLevel{Ware: "tall vase", Level: "2"}, l.Wishes.Off[0])
+	l, err = Apply(l, layout.Edit{Act: layout.RemoveWare, Other: "jar"})
+	require.NoError(t, err)
+	require.Empty(t, l.Wishes.Apart)
+	require.Len(t, l.Wishes.Off, 1)
+	require.Equal(t, []string{"Ida"}, wishes.Together, "the wishes given are not written to")
 }

@@ -28,6 +28,7 @@ func Next(l *layout.Load) (next *layout.Load, pots int) {
 	if pots == 0 {
 		return nil, 0
 	}
+	n.Wishes = n.Wishes.Of(n.Ware)
 	n.Accepted = acceptedFor(n, false)
 	n.Title = "Next load"
 	if l.Title != "" {

@@ -36,6 +36,18 @@ func (a *Answer) RestLoad(s Studio) *layout.Load {
 			l.Wishes.LeaveOut = append(l.Wishes.LeaveOut, w.Name)
 		}
 	}
+	l.Wishes = wishesFor(l, a.Renamed[0])
 	l.Accepted = acceptedFor(l, false)
 	return l
+}
+
+// wishesFor is a load's wishes for the rows it has, which may go by new names.
+func wishesFor(l *layout.Load, renamed map[string]string) layout.Wishes {
+	w := l.Wishes.Clone()
+	for i := range w.Off {
+		if name := renamed[w.Off[i].Ware]; name != "" {
+			w.Off[i].Ware = name
+		}
+	}
+	return w.Of(l.Ware)
 }

@@ -115,6 +115,7 @@ func (s *splitter) loadFor(k, c int, offered []part, box layout.Furniture) *layo
 		s.holding(p.lot, &w)
 		l.Ware = append(l.Ware, w)
 	}
+	l.Wishes = wishesFor(l, s.renamed[k])
 	if keeps {
 		s.renumberKept(k, l)
 	} else {

@@ -155,7 +155,7 @@ func TestTightAgainstRecords(t *testing.T) {
 			}
 		}
 		t.Logf("equal discs in a circle: %d of %d rows within 0.01 %%", near, equal)
-		require.GreaterOrEqual(t, float64(near), 0.95*float64(equal)-1)
+		require.GreaterOrEqual(t, float64(near), 0.95*float64(equal))
 	})
 }
 

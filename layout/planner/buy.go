@@ -116,7 +116,7 @@ func purchases(l *layout.Load) []addition {
 	}
 	heights := purchaseHeights(l)
 	for _, h := range heights {
-		posts = append(posts, addition{three(h), more(h)})
+		posts = append(posts, addition{say: three(h), many: true, apply: more(h)})
 	}
 	for j := range l.Furniture.Shelves {
 		kind := &l.Furniture.Shelves[j]
@@ -125,9 +125,9 @@ func purchases(l *layout.Load) []addition {
 		}
 		name := "one " + silhouette.Singular(strings.TrimSpace(kind.Name+" shelf"))
 		shelf := func(l *layout.Load) { l.Furniture.Shelves[j].Count++ }
-		shelves = append(shelves, addition{name, shelf})
+		shelves = append(shelves, addition{say: name, apply: shelf})
 		for _, h := range heights {
-			both = append(both, addition{name + and + three(h), func(l *layout.Load) { shelf(l); more(h)(l) }})
+			both = append(both, addition{say: name + and + three(h), many: true, apply: func(l *layout.Load) { shelf(l); more(h)(l) }})
 		}
 	}
 	// Single things first: a pair is tried where there is room in the count.

@@ -68,6 +68,7 @@ func Closer(p *Plan) (Price, error) {
 	}
 	s := newSearch(c, p.Seed)
 	f := s.standingFrame(b)
+	s.hear(f)
 	before := s.counted(f)
 	s.press(f)
 	out := s.verify(f)
@@ -99,12 +100,10 @@ func (s *Search) standingFrame(b *stacks.Built) *frame {
 					continue
 				}
 				st.fixed = append(st.fixed, loose)
-				if c.kinds[pot.Kind].cones.Watched {
-					st.tubes = append(st.tubes, c.tubeTo(st, loose))
-				}
 			}
 		}
 	}
+	c.keepSights(f, b)
 	return f
 }
 
@@ -162,7 +161,7 @@ func (s *Search) press(f *frame) {
 		}
 		was := len(st.set)
 		for _, k := range order {
-			for rest[k] > 0 && st.fits(kinds[k].body.Height) && s.squeezeOne(st, k, uint64(i), pressWork) {
+			for rest[k] > 0 && s.context.takes(st, k) && s.squeezeOne(st, k, uint64(i), pressWork) {
 				rest[k]--
 			}
 		}
@@ -213,7 +212,7 @@ func (s *Search) repackMore(st *storey, rest []int, seed uint64) {
 	}
 	more := false
 	for k, kd := range s.context.kinds {
-		if kd.cones == nil && rest[k] > 0 && st.fits(kd.body.Height) {
+		if kd.cones == nil && rest[k] > 0 && s.context.takes(st, k) {
 			wants[k] += rest[k]
 			more = true
 		}

@@ -23,7 +23,6 @@ type context struct {
 	pieces    map[float64]int
 	catalogue *stacks.Catalogue
 	spies     []stacks.Spy
-	topBuf    []float64
 	standing  bool          // something is in the kiln already
 	left      *stacks.Stock // what is not in use by what stands; nil: all that is owned
 }

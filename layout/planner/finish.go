@@ -21,13 +21,14 @@ const (
 	unlike    = 0.15
 )
 
-// tidied is a candidate as good as c, with its sides of one height and its
-// heavy and wide ware where arms set it.
+// tidied is a candidate as good as c, with its sides of one height, its rows
+// together, its levels about as full, and its heavy and wide ware where arms
+// set it.
 func (s *Search) tidied(c *candidate) *candidate {
 	if c.frame.kept || len(c.frame.storeys) < 2 {
 		return c
 	}
-	return s.traded(s.gathered(s.sidesEvened(c)))
+	return s.traded(s.opened(s.gathered(s.sidesEvened(c))))
 }
 
 // asGood says whether now may be shown in place of c.
@@ -126,7 +127,7 @@ func carried(set []placed, from, to *site) ([]placed, bool) {
 // standsOn says whether pots stand well on a storey beside what is fixed there.
 func (s *Search) standsOn(st *storey, set []placed) bool {
 	for _, p := range set {
-		if !st.fits(s.context.kinds[p.kind].body.Height) {
+		if !s.context.takes(st, p.kind) {
 			return false
 		}
 	}
@@ -162,7 +163,7 @@ func (s *Search) settled(st *storey, set []placed) ([]placed, bool) {
 	}
 	wants := map[int]int{}
 	for _, p := range set {
-		if !st.fits(s.context.kinds[p.kind].body.Height) {
+		if !s.context.takes(st, p.kind) {
 			return nil, false
 		}
 		wants[p.kind]++
@@ -246,7 +247,7 @@ func (s *Search) mayTrade(a, b *storey) bool {
 	}
 	for _, x := range [][2]*storey{{a, b}, {b, a}} {
 		for _, p := range x[0].set {
-			if !x[1].fits(s.context.kinds[p.kind].body.Height) {
+			if !s.context.takes(x[1], p.kind) {
 				return false
 			}
 		}

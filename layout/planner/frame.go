@@ -12,6 +12,7 @@ type frame struct {
 	storeys []*storey
 	towers  []layout.Tower // without pots; storey i is at[i]
 	at      []place
+	heard   heard
 	kept    bool // made from a load of which some stays
 }
 
@@ -42,20 +43,20 @@ func (s *Search) erect(d *design) (*frame, error) {
 	f := &frame{design: d}
 	dv := d.division
 	z := 0.0
+	order := c.orders(d)
 	if dv.base != nil {
-		z = f.erectBase(c, d, next)
+		z = f.erectBase(c, d, order.base, next)
 	}
 	for i, st := range dv.sites {
-		f.erectSite(c, d, i, st, z, next)
+		f.erectSite(c, d, i, st, order.sites[i], z, next)
 	}
 	return f, nil
 }
 
 // erectBase stands up the full levels and returns the z of the last one's top.
-func (f *frame) erectBase(c *context, d *design, next func(float64, int) []layout.MakeUp) float64 {
+func (f *frame) erectBase(c *context, d *design, order []float64, next func(float64, int) []layout.MakeUp) float64 {
 	b := d.division.base
 	t := layout.Tower{Name: b.name, On: []layout.Support{{}}, Lines: b.lines}
-	order := c.arrange(d.base, b, d.floor+b.kind.Thick, false)
 	z := 0.0
 	for j := 0; j < d.division.bases; j++ {
 		h := d.floor
@@ -78,14 +79,9 @@ func (f *frame) erectBase(c *context, d *design, next func(float64, int) []layou
 
 // erectSite stands up one side: on the floor, or on the base whose last storey
 // gets a zone under it.
-func (f *frame) erectSite(c *context, d *design, i int, st *site, z float64, next func(float64, int) []layout.MakeUp) {
+func (f *frame) erectSite(c *context, d *design, i int, st *site, heights []float64, z float64, next func(float64, int) []layout.MakeUp) {
 	lid := c.limits[layout.RoomToLid].Plan
 	onBase := d.division.base != nil
-	start := z
-	if !onBase {
-		start = d.floor + st.kind.Thick
-	}
-	heights := c.arrange(d.lists[i].heights, st, start, true)
 	t := layout.Tower{Name: st.name, Lines: st.lines}
 	var carried *storey
 	if onBase {
@@ -193,45 +189,6 @@ func (c *context) postsAt(st *site) []standingPost {
 	return out
 }
 
-// arrange puts the post heights of a tower into the order that keeps its
-// shelves off the probes, and as wished or tall ones low where all are alike.
-// start is the z of the top of the shelf the first post stands on.
-func (c *context) arrange(heights []float64, st *site, start float64, wish bool) []float64 {
-	return c.arrangeWhere(heights, st, start, wish, nil)
-}
-
-// arrangeWhere is arrange of the orders that may be; nil: any.
-func (c *context) arrangeWhere(heights []float64, st *site, start float64, wish bool, may func([]float64) bool) []float64 {
-	if len(heights) < 2 {
-		return heights
-	}
-	best, bestCost := heights, 1e300
-	permute(heights, 720, func(p []float64) {
-		if may != nil && !may(p) {
-			return
-		}
-		z, cost := start, 0.0
-		tops := append(c.topBuf[:0], start)
-		for i, h := range p {
-			z += h
-			cost += float64(1e6 * c.probeCost(st, z, z+st.kind.Thick))
-			z += st.kind.Thick
-			tops = append(tops, z)
-			at := float64(i)
-			if wish && c.load.Wishes.Tall == layout.TallHigh {
-				at = float64(len(p) - i)
-			}
-			cost += float64(h * at)
-		}
-		c.topBuf = tops
-		cost += float64(1e4 * c.sightCost(p, tops))
-		if cost < bestCost-1e-9 {
-			best, bestCost = append([]float64(nil), p...), cost
-		}
-	})
-	return best
-}
-
 // sightCost is how far the tips of watched cone packs would stand from the
 // heights of the spyholes, mm beyond what a line of sight can lean, summed over
 // the holes that packs are to be watched through.
@@ -270,47 +227,13 @@ func (c *context) probeCost(st *site, bottom, top float64) float64 {
 	cost := 0.0
 	for i := range c.probes {
 		p := &c.probes[i]
-		reach := false
-		for j, part := range p.Body.Parts {
-			if st.outline.Distance(p.Skeleton(j))-part.Profile.Max() < need {
-				reach = true
-			}
-		}
-		if !reach {
+		gap := max(bottom-p.Top(), p.Bottom()-top)
+		if gap >= need { // most shelves: the cheap question first
 			continue
 		}
-		gap := max(bottom-p.Top(), p.Bottom()-top)
-		if gap < need {
+		if st.comesTo(p, need) {
 			cost += need - gap
 		}
 	}
 	return cost
-}
-
-// permute calls visit for at most n different orders of h, h's own first.
-func permute(h []float64, n int, visit func([]float64)) {
-	p := append([]float64(nil), h...)
-	used := make([]bool, len(h))
-	count := 0
-	var walk func(at int)
-	walk = func(at int) {
-		if count >= n {
-			return
-		}
-		if at == len(h) {
-			count++
-			visit(p)
-			return
-		}
-		for i := range h {
-			if used[i] || i > 0 && h[i] == h[i-1] && !used[i-1] {
-				continue
-			}
-			used[i] = true
-			p[at] = h[i]
-			walk(at + 1)
-			used[i] = false
-		}
-	}
-	walk(0)
 }

@@ -1,6 +1,8 @@
 package planner
 
 import (
+	"strconv"
+
 	"threepost/geometry/plane"
 	"threepost/geometry/solid"
 	"threepost/layout"
@@ -17,7 +19,8 @@ type storey struct {
 	deep   bool
 	fixed  []placed // locked and standing pots, and cone packs set before the rest
 	set    []placed
-	sealed bool // nothing may be added
+	sealed bool   // nothing may be added
+	bars   []bool // kinds that the wishes keep off; nil: none
 	tubes  []tube
 }
 
@@ -56,6 +59,17 @@ func (s *storey) tallest() float64 {
 		t = max(t, z.takes)
 	}
 	return t
+}
+
+// barred is the kinds that the wishes keep off a storey, as a text.
+func (s *storey) barred() string {
+	text := make([]byte, 0, len(s.bars))
+	for k, b := range s.bars {
+		if b {
+			text = append(append(text, ' '), strconv.Itoa(k)...)
+		}
+	}
+	return string(text)
 }
 
 // shelfProblem is a storey as a packing problem, with what its wants mean.

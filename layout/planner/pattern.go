@@ -26,6 +26,7 @@ type class struct {
 	posts int
 	rooms int
 	deep  bool
+	bars  string // kinds that the wishes keep off
 }
 
 func classOf(st *storey) class {
@@ -33,7 +34,7 @@ func classOf(st *storey) class {
 	if like.like != nil {
 		like = like.like
 	}
-	return class{shelf: like.mark(), posts: len(st.posts), rooms: len(st.zones), deep: st.deep}
+	return class{shelf: like.mark(), posts: len(st.posts), rooms: len(st.zones), deep: st.deep, bars: st.barred()}
 }
 
 // pool is the patterns that a search has packed, by class.
@@ -150,13 +151,13 @@ func (s *Search) offers(st *storey) []*pattern {
 	}
 	add(own)
 	if !own.deep {
-		add(class{own.shelf, own.posts, own.rooms, true})
+		add(class{own.shelf, own.posts, own.rooms, true, own.bars})
 	}
 	if own.posts == 0 && own.rooms == 1 {
 		n := len(st.site.lines)
-		add(class{own.shelf, n, 1, own.deep})
+		add(class{own.shelf, n, 1, own.deep, own.bars})
 		if !own.deep {
-			add(class{own.shelf, n, 1, true})
+			add(class{own.shelf, n, 1, true, own.bars})
 		}
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].serial < out[j].serial })
@@ -168,7 +169,7 @@ func (s *Search) offers(st *storey) []*pattern {
 func (s *Search) adopt(st *storey, p *pattern, rest []int) {
 	wants := map[int]int{}
 	for k, n := range p.counts {
-		if n = min(n, rest[k]); n > 0 && st.fits(s.context.kinds[k].body.Height) {
+		if n = min(n, rest[k]); n > 0 && s.context.takes(st, k) {
 			wants[k] = n
 		}
 	}

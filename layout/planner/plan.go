@@ -17,7 +17,8 @@ type Plan struct {
 	Value  float64
 	Whole  float64 // value of the whole ware list
 	Waits  []Wait
-	Split  string // how the kiln is divided: "two sides"
+	Wishes []Wished // what became of the load's wishes
+	Split  string   // how the kiln is divided: "two sides"
 	Levels int
 	// Differs is how a further plan differs from the first of Plans.
 	Differs string
@@ -25,8 +26,9 @@ type Plan struct {
 	Seed    uint64
 	Work    int64 // units spent until now
 
-	way   way
-	musts float64
+	way    way
+	musts  float64
+	unseen int // watched packs out of sight
 }
 
 // Wait is a row of ware of which some pots have no place.
@@ -84,10 +86,10 @@ func (s *Search) aside(do func()) {
 	spent, rounds := s.spent, s.rounds
 	pool := s.pool
 	s.pool = newPool()
-	capacities, areas := maps.Clone(s.capacities), maps.Clone(s.areaOf)
+	capacities, areas, holds := maps.Clone(s.capacities), maps.Clone(s.areaOf), maps.Clone(s.holds)
 	do()
 	s.spent, s.rounds, s.pool = spent, rounds, pool
-	s.capacities, s.areaOf = capacities, areas
+	s.capacities, s.areaOf, s.holds = capacities, areas, holds
 }
 
 // planOf tells a candidate as a plan.
@@ -95,7 +97,7 @@ func (s *Search) planOf(c *candidate) *Plan {
 	l := s.context.load.Clone()
 	l.Towers = layout.CloneTowers(c.towers)
 	p := &Plan{Load: l, Report: c.report, Seed: s.seed, Work: s.spent, Split: c.frame.design.division.name, Pieces: c.pieces,
-		way: s.way(c), musts: c.musts}
+		way: s.way(c), musts: c.musts, unseen: c.unseen}
 	for _, k := range s.context.kinds {
 		if k.ware != nil {
 			p.Of += k.ware.Count
@@ -116,6 +118,9 @@ func (s *Search) planOf(c *candidate) *Plan {
 		}
 	}
 	p.Waits = s.waits(c)
+	if b, err := stacks.Build(l); err == nil {
+		p.Wishes = Wishes(b)
+	}
 	return p
 }
 
@@ -143,7 +148,7 @@ func (s *Search) evenedEach(out *candidate) *candidate {
 			continue
 		}
 		s.spreadStorey(f.storeys[i], spreadWork/int64(len(f.storeys)), uint64(i))
-		if c := s.verify(f); c != nil && c.value >= out.value-1e-9 && c.watch <= out.watch && c.musts >= out.musts-1e-9 {
+		if c := s.verify(f); c != nil && c.value >= out.value-1e-9 && c.watch <= out.watch && c.deaf <= out.deaf && c.unseen <= out.unseen && c.musts >= out.musts-1e-9 {
 			out = c
 		}
 	}

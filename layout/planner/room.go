@@ -69,7 +69,8 @@ func RoomInSlices(l *layout.Load, w layout.Ware, seed uint64, pause func() bool)
 		}
 	}
 	before := clearance.Check(b)
-	s := &Search{context: c, seed: seed, barred: map[int]string{}, unstood: map[int]string{}, capacities: map[capacityKey]int{}, areaOf: map[string][]float64{}, pause: pause}
+	s := newSearch(c, seed)
+	s.pause = pause
 	f := frameOf(c, b, func(*layout.Level, *layout.Placement) bool { return true })
 	tallest, taking := 0.0, 0
 	for _, moving := range []bool{false, true} {

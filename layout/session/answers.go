@@ -60,6 +60,7 @@ type Chosen struct {
 	Title string    `json:"title"` // "Mug next to post B"
 	Line  string    `json:"line"`  // "95 × 86, Ida 31, oat"
 	Place string    `json:"place"` // "Left 2, half past 8."
+	Why   []string  `json:"why"`   // of a level: why it has its height, a sentence each
 	Nears []Near    `json:"nears"`
 	Acts  []Act     `json:"acts"`
 	Pots  []string  `json:"pots"`  // ids to mark

@@ -7,6 +7,7 @@ import (
 	"threepost/geometry/plane"
 	"threepost/layout"
 	"threepost/layout/measure"
+	"threepost/layout/planner"
 	"threepost/layout/silhouette"
 	"threepost/layout/stacks"
 )
@@ -29,7 +30,7 @@ func (s *Session) Select(p Pick) (*Chosen, error) {
 }
 
 func chosen(kind, id, title string) *Chosen {
-	return &Chosen{Kind: kind, ID: id, Title: title, Nears: []Near{}, Acts: []Act{}, Pots: []string{}, Level: -1}
+	return &Chosen{Kind: kind, ID: id, Title: title, Why: []string{}, Nears: []Near{}, Acts: []Act{}, Pots: []string{}, Level: -1}
 }
 
 // choosePot tells a pot's neighbours and what can be done with it.
@@ -144,11 +145,29 @@ func (s *Session) chooseLevel(tower string, number int) (*Chosen, error) {
 	for _, p := range b.Levels[i].Pots {
 		c.Pots = append(c.Pots, b.Pots[p].Pot.String())
 	}
+	c.Why = s.whyLevel(b, i)
 	c.Acts = append(c.Acts, Act{Say: "Spread", Call: "spread"}, Act{Say: "Raise or lower the shelf", Call: "lift"},
 		Act{Say: onOff(l.Locked, "Unlock", "Lock this level"), Edits: []layout.Edit{{Act: layout.LockLevel, Tower: tower, Level: number, On: !l.Locked}}})
 	c.Acts = append(c.Acts, s.swapActs(i)...)
 	c.Acts = append(c.Acts, Act{Say: "Take the shelf out", Edits: []layout.Edit{{Act: layout.RemoveLevel, Tower: tower, Level: number}}})
 	return c, nil
+}
+
+// whyLevel is why a level has its height, and once what a probe or a spyhole
+// decided about its place.
+func (s *Session) whyLevel(b *stacks.Built, level int) []string {
+	out := []string{}
+	order := ""
+	for _, r := range planner.WhyLevel(b, level) {
+		out = append(out, s.say(r.Say(b, s.now.Units)))
+		if o := r.SayOrder(b, s.now.Units); o != "" {
+			order = s.say(o)
+		}
+	}
+	if order != "" {
+		out = append(out, order)
+	}
+	return out
 }
 
 // swapActs are the levels of the same tower that a level can change places

@@ -151,6 +151,9 @@ func share(old, next *layout.Load) {
 	shareSlice(&old.Furniture.Cookies, &next.Furniture.Cookies)
 	shareSlice(&old.Furniture.Stilts, &next.Furniture.Stilts)
 	shareSlice(&old.Wishes.LeaveOut, &next.Wishes.LeaveOut)
+	shareSlice(&old.Wishes.Together, &next.Wishes.Together)
+	shareSlice(&old.Wishes.Apart, &next.Wishes.Apart)
+	shareSlice(&old.Wishes.Off, &next.Wishes.Off)
 	if reflect.DeepEqual(old.Rules, next.Rules) {
 		next.Rules = old.Rules
 	}

@@ -11,10 +11,11 @@ import (
 // load, whole or piece by piece as it is found. It is data, so that it can come
 // from another machine.
 type Laid struct {
-	Text  string     `json:"text,omitempty"`  // the load that was planned; it begins anew
-	Bound *LaidBound `json:"bound,omitempty"` // what nobody can exceed
-	Plans []LaidPlan `json:"plans,omitempty"` // the best first
-	Price *LaidPrice `json:"price,omitempty"` // of closer gaps, for the plan that was told
+	Text   string     `json:"text,omitempty"`   // the load that was planned; it begins anew
+	Bound  *LaidBound `json:"bound,omitempty"`  // what nobody can exceed
+	Plans  []LaidPlan `json:"plans,omitempty"`  // the best first
+	Price  *LaidPrice `json:"price,omitempty"`  // of closer gaps, for the plan that was told
+	Wishes []LaidWish `json:"wishes,omitempty"` // what each wish costs that plan
 }
 
 // LaidBound is a bound on what can be set.
@@ -51,6 +52,12 @@ type LaidPrice struct {
 	Watches int          `json:"watches"`
 	Edit    *layout.Edit `json:"edit,omitempty"` // the closer arrangement
 	Says    string       `json:"says,omitempty"`
+}
+
+// LaidWish is what a wish costs.
+type LaidWish struct {
+	Wish string `json:"wish"` // by its name, in US words
+	Cost string `json:"cost"`
 }
 
 // LaidGain is so many more pots of a row.
@@ -96,6 +103,17 @@ func LayPrice(p planner.Price, l *layout.Load) *LaidPrice {
 	if p.Load != nil && p.More > 0 {
 		e := arrangement(p.Load)
 		out.Edit = &e
+	}
+	return out
+}
+
+// LayWishes are what wishes cost, as data: those that cost something.
+func LayWishes(wishes []planner.Wished) []LaidWish {
+	var out []LaidWish
+	for _, w := range wishes {
+		if w.Cost != "" {
+			out = append(out, LaidWish{w.Wish, w.Cost})
+		}
 	}
 	return out
 }

@@ -3,6 +3,7 @@ package session
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -113,11 +114,23 @@ type ConeFields struct {
 
 // WishFields is what is asked of a plan.
 type WishFields struct {
-	Tall      string   `json:"tall"` // "", "low", "high"
+	Tall      string   `json:"tall"` // "", "low", "high", "alternate"
 	Inset     string   `json:"inset"`
 	RoomAbove string   `json:"room_above"`
 	LeaveOut  []string `json:"leave_out"`
 	Towers    string   `json:"towers"` // "", "one", "halves"
+	Stagger   bool     `json:"stagger"`
+	Together  []string `json:"together"` // owners
+	Apart     []string `json:"apart"`
+	Off       []Off    `json:"off"`
+	Owners    []string `json:"owners"` // that the list names, for the choice; not read
+}
+
+// Off keeps a row of ware off a level: "bottom", "top", or a number counted up
+// from the floor.
+type Off struct {
+	Ware  string `json:"ware"`
+	Level string `json:"level"`
 }
 
 // RuleFields changes the figures of one rule; all empty gives it back to the
@@ -135,7 +148,11 @@ func (s *Session) Setup() *Setup {
 	out := &Setup{Title: l.Title, Units: s.State().Units, Rules: s.rules(), Cones: []ConeFields{},
 		Firing: FiringFields{Stage: string(l.Firing.Stage), Cone: string(l.Firing.Cone), Programme: l.Firing.Programme, Date: l.Firing.Date},
 		Wishes: WishFields{Tall: string(l.Wishes.Tall), Inset: s.exact(l.Wishes.Inset), RoomAbove: s.exact(l.Wishes.RoomAbove),
-			LeaveOut: append([]string{}, l.Wishes.LeaveOut...), Towers: string(l.Wishes.Towers)}}
+			LeaveOut: append([]string{}, l.Wishes.LeaveOut...), Towers: string(l.Wishes.Towers), Stagger: l.Wishes.Stagger,
+			Together: append([]string{}, l.Wishes.Together...), Apart: append([]string{}, l.Wishes.Apart...), Off: []Off{}, Owners: ownersOf(l)}}
+	for _, o := range l.Wishes.Off {
+		out.Wishes.Off = append(out.Wishes.Off, Off{o.Ware, string(o.Level)})
+	}
 	if l.Firing.Peak > 0 {
 		out.Firing.Peak = measure.FormatFile(l.Firing.Peak) + " C"
 	}
@@ -272,4 +289,15 @@ func (s *Session) setUpEdit(part string, fields []byte) (layout.Edit, error) {
 		return layout.Edit{Act: layout.SetUnits, Units: measure.Units(text)}, err
 	}
 	return layout.Edit{}, fmt.Errorf("%q is no part of the setup", part)
+}
+
+// ownersOf are the owners that a list names, in its order.
+func ownersOf(l *layout.Load) []string {
+	out := []string{}
+	for i := range l.Ware {
+		if o := l.Ware[i].Owner; o != "" && !slices.Contains(out, o) {
+			out = append(out, o)
+		}
+	}
+	return out
 }

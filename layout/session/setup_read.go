@@ -238,7 +238,14 @@ func (s *Session) readWishes(f WishFields) (*layout.Wishes, error) {
 	if len(f.LeaveOut) > document.MostRows {
 		return nil, errors.New("more rows are left out than can be listed")
 	}
+	if max(len(f.Together), len(f.Apart), len(f.Off)) > document.MostRows {
+		return nil, errors.New("more wishes are told than can be listed")
+	}
 	w := &layout.Wishes{Tall: layout.TallWare(f.Tall), Inset: r.length("inset", f.Inset), RoomAbove: r.length("room above", f.RoomAbove),
-		LeaveOut: append([]string(nil), f.LeaveOut...), Towers: layout.TowerChoice(f.Towers)}
+		LeaveOut: append([]string(nil), f.LeaveOut...), Towers: layout.TowerChoice(f.Towers), Stagger: f.Stagger,
+		Together: append([]string(nil), f.Together...), Apart: append([]string(nil), f.Apart...)}
+	for _, o := range f.Off {
+		w.Off = append(w.Off, layout.OffLevel{Ware: o.Ware, Level: layout.LevelRef(o.Level)})
+	}
 	return w, r.err
 }

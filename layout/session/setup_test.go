@@ -51,6 +51,8 @@ func TestSetUpRefuses(t *testing.T) {
 		{"cones", `[{"name":"a","pack":"6","watched":true,"spyhole":"9"}]`, "the kiln has 2"},
 		{"rule", `{"name":"luck","plan":"3"}`, `"luck" is no rule with figures`},
 		{"rule", `{"name":"pieces","plan":"few"}`, `"few" is not a number`},
+		{"wishes", `{"off":[{"ware":"nothing","level":"top"}]}`, `there is no ware "nothing" on the list to keep off a level`},
+		{"wishes", `{"together":["nobody"]}`, `no row of the list has the owner "nobody"`},
 		{"wishes", `{"leave_out":["nothing"]}`, `there is no ware "nothing" on the list to leave out`},
 		{"units", `"cubits"`, "cubits"},
 		{"mood", `{}`, `"mood" is no part of the setup`},

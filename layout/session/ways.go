@@ -21,6 +21,7 @@ type ways struct {
 	asked *layout.Load // the load that was planned, without its towers
 	bound *LaidBound
 	price *LaidPrice
+	costs []LaidWish // of the wishes, for the plan that was told
 	plans []wayLaid
 	close *layout.Load   // the closer arrangement
 	fresh []layout.Tower // what stood when a price came without plans: it is of that
@@ -61,6 +62,9 @@ func (s *Session) Lay(l Laid) (*State, error) {
 			}
 			next.close = load
 		}
+	}
+	if l.Wishes != nil {
+		next.costs = l.Wishes
 	}
 	if len(l.Plans) > 0 {
 		next.plans = nil

@@ -16,13 +16,14 @@ import (
 
 // Ways is in one line each what a run of the planner left to choose from.
 type Ways struct {
-	Says  string `json:"says"`  // "3 plans: 86, 85, 74 set"; empty where there is but one
-	Plans int    `json:"plans"` // how many
-	Mine  int    `json:"mine"`  // which of them stands, from 0; -1: none
-	Bound string `json:"bound"` // "86 set. Nobody can set more than 90 here, because ..."
-	Price *Price `json:"price"` // of closer gaps; nil when not known or nothing to gain
-	Stale bool   `json:"stale"` // the load asks for something else since
-	Binds string `json:"binds"` // what is locked or stands holds the plan; empty where nothing is
+	Says   string   `json:"says"`   // "3 plans: 86, 85, 74 set"; empty where there is but one
+	Plans  int      `json:"plans"`  // how many
+	Mine   int      `json:"mine"`   // which of them stands, from 0; -1: none
+	Bound  string   `json:"bound"`  // "86 set. Nobody can set more than 90 here, because ..."
+	Price  *Price   `json:"price"`  // of closer gaps; nil when not known or nothing to gain
+	Stale  bool     `json:"stale"`  // the load asks for something else since
+	Wishes []string `json:"wishes"` // what became of each wish that is not kept or costs something
+	Binds  string   `json:"binds"`  // what is locked or stands holds the plan; empty where nothing is
 }
 
 // Price is what closer gaps would add and cost, with what shows it.
@@ -65,7 +66,7 @@ func (s *Session) tellWays() *Ways {
 	if w == nil || w.bound == nil && w.price == nil && len(w.plans) == 0 {
 		return nil
 	}
-	out := &Ways{Plans: len(w.plans), Mine: -1}
+	out := &Ways{Plans: len(w.plans), Mine: -1, Wishes: []string{}}
 	if !sameAsked(w.asked, s.now) {
 		out.Stale = true
 		out.Says = "The plans were made for the load as it was."
@@ -84,6 +85,7 @@ func (s *Session) tellWays() *Ways {
 	if w.bound != nil {
 		out.Bound = s.say(planner.SayBound(w.bound.Bound(), s.standing()))
 	}
+	out.Wishes = s.tellWishes()
 	if p := w.price; p != nil && p.More > 0 {
 		shown := w.close != nil && sameTowers(w.close.Towers, s.now.Towers)
 		if !shown && !w.priced(s.now) {
@@ -95,6 +97,29 @@ func (s *Session) tellWays() *Ways {
 			if p.Gaps == 0 {
 				out.Price.Act = "Show me"
 			}
+		}
+	}
+	return out
+}
+
+// tellWishes tells of the wishes that what stands does not keep, or that cost
+// something.
+func (s *Session) tellWishes() []string {
+	out := []string{}
+	b, _ := s.Built()
+	if b == nil {
+		return out
+	}
+	for _, w := range planner.Wishes(b) {
+		if s.ways.priced(s.now) {
+			for _, c := range s.ways.costs {
+				if c.Wish == w.Wish {
+					w.Cost = c.Cost
+				}
+			}
+		}
+		if !w.Kept || w.Cost != "" {
+			out = append(out, s.say(w.Say()))
 		}
 	}
 	return out

@@ -280,3 +280,50 @@ func TestAPlanTellsWhatBoundIt(t *testing.T) {
 		require.Contains(t, st.Ways.Binds, "all shelves and posts stayed as they were")
 	}
 }
+
+// TestWishesLieBesideThePlans: a wish that the plan told pays for is told with
+// its price while that plan stands, and one that is gone against by hand then.
+func TestWishesLieBesideThePlans(t *testing.T) {
+	s := bareSample(t, "newcomer")
+	l := s.Load()
+	row := l.Ware[0].Name
+	_, err := s.SetUp("wishes", []byte(`{"off":[{"ware":"`+row+`","level":"top"}]}`))
+	require.NoError(t, err)
+	search, err := planner.Start(s.Load(), 1)
+	require.NoError(t, err)
+	search.Step(6000)
+	p, ok := search.Best()
+	require.True(t, ok)
+	require.Len(t, p.Wishes, 1)
+	p.Wishes[0].Cost = "A plan without it sets 2 mugs more."
+	laid := Laid{Text: string(document.Format(s.Load())), Plans: LayPlans(p, []*planner.Plan{p}), Wishes: LayWishes(p.Wishes)}
+	_, err = s.Offer(s.Revision(), laid.Plans[0].Edit, "")
+	require.NoError(t, err)
+	_, err = s.Lay(laid)
+	require.NoError(t, err)
+	w := s.State().Ways
+	require.NotNil(t, w)
+	require.Equal(t, []string{p.Wishes[0].Say()}, w.Wishes)
+	require.Contains(t, w.Wishes[0], ": kept. A plan without it sets 2 mugs more.")
+
+	// By hand onto the top level: the price was another plan's.
+	b, _ := s.Built()
+	var top, pot string
+	for i := range b.Levels {
+		if v := &b.Levels[i]; v.UnderLid {
+			top = b.Towers[v.Tower].Name
+		}
+	}
+	for i := range b.Pots {
+		if b.Pots[i].Pot.Ware == row {
+			pot = b.Pots[i].Pot.String()
+		}
+	}
+	at := s.Load().Tower(top)
+	_, err = s.Apply([]layout.Edit{{Act: layout.SetPot, Pot: pot, Tower: top, Level: len(at.Levels), At: &at.Lines[0].At}}, "")
+	require.NoError(t, err)
+	says := s.State().Ways.Wishes
+	require.Len(t, says, 1)
+	require.Contains(t, says[0], "off the top level: not kept. Some stand on ")
+	require.NotContains(t, says[0], "without it")
+}

@@ -18,6 +18,7 @@ export function PlanLines({ app }) {
   return html`<section class="wy" aria-label="Beside the plan">
     ${ways?.bound && html`<div class="fd-one"><${Grade} grade="note" quiet=${true} /><div><p><${Bound} says=${ways.bound} /></p></div></div>`}
     ${ways?.binds && html`<div class="fd-one"><${Grade} grade="note" quiet=${true} /><div><p>${ways.binds}</p></div></div>`}
+    ${ways?.wishes?.map((w) => html`<div class="fd-one" key=${w}><${Grade} grade="note" quiet=${true} /><div><p>${w}</p></div></div>`)}
     ${ways?.price && html`<div class="fd-one"><${Grade} grade="watch" quiet=${true} /><div><p><${Bold} says=${ways.price.says} /></p><${ShowCloser} app=${app} price=${ways.price} /></div></div>`}
     ${ways?.plans > 1 ? html`<div class="fd-one"><${Grade} grade="plans" quiet=${true} /><div><p><${Bold} says=${ways.says} /></p><button type="button" class="act" onClick=${() => app.open("plans")}>Compare the plans</button></div></div>`
       : app.plan.beside ? html`<div class="fd-one"><${Grade} grade="plans" quiet=${true} /><div><p class="note" role="status">Other plans are being worked out.</p></div></div>` : null}
@@ -72,6 +73,7 @@ export function Plans({ app }) {
     <h2 class="hidden" tabindex="-1" ref=${top}>Plans side by side</h2>
     <header class="pl-head"><p class="pl-bound"><${Bound} says=${got.bound} /></p>
       ${got.price && html`<div class="pl-price"><${Grade} grade="watch" quiet=${true} /><p><${Bold} says=${got.price.says} /></p><${ShowCloser} app=${app} price=${got.price} /></div>`}</header>
+    ${got.wishes.map((w) => html`<p class="pl-note" key=${w}>${w}</p>`)}
     ${got.note && html`<p class="pl-note"><span>${got.note}</span>${back}</p>`}
     <div class=${"pl-grid pl-" + Math.min(got.columns.length, 3)}>
       <div class="pl-labels" aria-hidden="true"><span></span><span></span>${rows.map(([id, say]) => html`<span key=${id} class="pl-label">${say}</span>`)}<span></span></div>

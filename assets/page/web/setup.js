@@ -173,13 +173,35 @@ function Wishes({ app, s, give }) {
   const w = s.wishes;
   const set = (change) => give("wishes", { ...w, ...change });
   const say = (no) => no && app.say(no);
-  const tall = [{ value: "", say: "where it fits best" }, { value: "low", say: "low" }, { value: "high", say: "high" }];
+  const tall = [{ value: "", say: "where it fits best" }, { value: "low", say: "low" }, { value: "high", say: "high" }, { value: "alternate", say: "in turn with short" }];
   const towers = [{ value: "", say: "as fits best" }, { value: "one", say: "in one tower" }, { value: "halves", say: "in two sides" }];
   return html`<p class="sentence">Tall ware goes <${Choose} quiet=${true} label="Tall ware" value=${w.tall} choices=${tall} pick=${(v) => say(set({ tall: v }))} />. The kiln is built <${Choose} quiet=${true} label="Towers" value=${w.towers} choices=${towers} pick=${(v) => say(set({ towers: v }))} />.</p>
+    <${Tick} label=${app.words("Stagger the shelves of towers side by side")} on=${w.stagger} set=${(on) => say(set({ stagger: on }))} />
     <div class="se-row"><${Field} label=${app.words("Posts in from the shelf's edge")} note="an inset costs pots on small shelves" kind="figure" value=${w.inset} keep=${(t) => set({ inset: t })} />
       <${Field} label=${app.words("Room above, under each shelf")} kind="figure" value=${w.room_above} keep=${(t) => set({ room_above: t })} /></div>
     ${app.state.ware.length > 0 && html`<fieldset class="se-leave"><legend>Leave out of this load</legend>${app.state.ware.map((r) => html`<${Tick} key=${r.name} label=${r.name} on=${w.leave_out.includes(r.name)}
-      set=${(on) => say(set({ leave_out: on ? [...w.leave_out, r.name] : w.leave_out.filter((n) => n !== r.name) }))} />`)}</fieldset>`}`;
+      set=${(on) => say(set({ leave_out: on ? [...w.leave_out, r.name] : w.leave_out.filter((n) => n !== r.name) }))} />`)}</fieldset>
+      <${KeptOff} app=${app} list=${w.off} set=${(off) => say(set({ off }))} />`}
+    ${w.owners.map((o) => html`<p class="sentence" key=${o}>${o}'s pots stand <${Choose} quiet=${true} label=${`${o}'s pots`} value=${ownerValue(w, o)} choices=${ownerWays} pick=${(v) => say(set(ownerSet(w, o, v)))} />.</p>`)}`;
+}
+
+const ownerWays = [{ value: "", say: "wherever they fit best" }, { value: "together", say: "on one level, or as few as hold them" }, { value: "apart", say: "on levels of their own" }];
+
+function ownerValue(w, owner) { return w.apart.includes(owner) ? "apart" : w.together.includes(owner) ? "together" : ""; }
+
+function ownerSet(w, owner, value) {
+  const put = (list, on) => (on ? [...list.filter((o) => o !== owner), owner] : list.filter((o) => o !== owner));
+  return { together: put(w.together, value === "together"), apart: put(w.apart, value === "apart") };
+}
+
+// KeptOff lists the levels that rows of ware keep off.
+function KeptOff({ app, list, set }) {
+  const rows = app.state.ware.map((r) => ({ value: r.name, say: r.name }));
+  const levels = [{ value: "bottom", say: "the bottom level" }, { value: "top", say: "the top level" }, ...[1, 2, 3, 4, 5, 6, 7, 8].map((n) => ({ value: String(n), say: `level ${n} from the floor` }))];
+  return html`<fieldset class="se-leave"><legend>Keep off a level</legend>${list.map((o, i) => html`<div class="se-row" key=${i}>
+      <p class="sentence"><${Choose} quiet=${true} label="Ware" value=${o.ware} choices=${rows} pick=${(v) => set(at(list, i, { ware: v }))} /> off <${Choose} quiet=${true} label="Level" value=${o.level} choices=${levels} pick=${(v) => set(at(list, i, { level: v }))} /></p>
+      <button type="button" class="link" onClick=${() => set(without(list, i))}>Take out</button></div>`)}
+    <button type="button" class="act" onClick=${() => set([...list, { ware: rows[0].value, level: "bottom" }])}>Keep a row off a level</button></fieldset>`;
 }
 
 function Rules({ app, s, give }) {

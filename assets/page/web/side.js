@@ -33,6 +33,7 @@ function Chosen({ app }) {
   return html`<section class="si-chosen" aria-label="What is chosen">
     <header>${picture?.marks?.length ? html`<${Picture} picture=${picture} label=${ware} />` : null}<div><h2>${held?.title ?? c.title}</h2>${line && html`<p class="note">${line}</p>`}</div></header>
     ${(held?.place ?? c.place) && html`<p class="si-place">${held?.place ?? c.place}</p>`}
+    ${!held && c.why?.map((says) => html`<p class="note si-why" key=${says}>${says}</p>`)}
     ${pot?.nears?.length ? html`<${Nears} app=${app} nears=${pot.nears} />` : null}
     ${!held && c.kind === "level" && app.view.mode === "3d" && html`<${Weights} app=${app} at=${c.thing} />`}
     ${app.swapping && html`<p class="si-swap">Choose the pot it changes places with. <button type="button" class="link" onClick=${() => { app.swapping = null; app.changed("chosen"); }}>Leave it</button></p>`}

@@ -85,8 +85,14 @@ func (w Wanted) Options(l *layout.Load) (sheet.Options, error) {
 // told, such as one whose furniture makes no level, has none.
 func Beside(l *layout.Load, report clearance.Report, units measure.Units) []string {
 	plan, err := planner.Given(l, report)
-	if err != nil || plan.Set >= plan.Of {
+	if err != nil {
 		return nil
+	}
+	if b, err := stacks.Build(l); err == nil {
+		plan.Wishes = planner.Wishes(b)
+	}
+	if plan.Set >= plan.Of {
+		return Sentences(plan, nil, planner.Price{}, units)
 	}
 	bound, err := planner.Bound(l)
 	if err != nil {
@@ -99,8 +105,9 @@ func Beside(l *layout.Load, report clearance.Report, units measure.Units) []stri
 	return Sentences(plan, &bound, price, units)
 }
 
-// Sentences are a bound and a price as the front page tells them, in units that
-// may be other than the load's.
+// Sentences are a bound, a price and the wishes that are not kept or cost
+// something as the front page tells them, in units that may be other than the
+// load's.
 func Sentences(plan *planner.Plan, bound *bounds.Bound, price planner.Price, units measure.Units) []string {
 	told := *plan
 	load := *plan.Load
@@ -109,6 +116,11 @@ func Sentences(plan *planner.Plan, bound *bounds.Bound, price planner.Price, uni
 	if bound != nil {
 		if says := planner.SayBound(*bound, &told); says != "" {
 			out = append(out, says)
+		}
+	}
+	for _, w := range plan.Wishes {
+		if !w.Kept || w.Cost != "" {
+			out = append(out, w.Say())
 		}
 	}
 	if price.More > 0 {

@@ -2,6 +2,7 @@ package paper
 
 import (
 	"os"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -52,6 +53,22 @@ func TestBesideALoad(t *testing.T) {
 
 	l.Furniture.Shelves = nil
 	require.Empty(t, Beside(l, report, measure.MM), "a load of which nothing can be told")
+}
+
+// A wish that the arrangement goes against is told, whether or not all is set.
+func TestAWishThatIsNotKeptIsTold(t *testing.T) {
+	l, report := planned(t, "small-round")
+	name := ""
+	for _, p := range l.Towers[0].Levels[0].Set {
+		if l.WareOf(p.Pot) != nil {
+			name = p.Pot.Ware
+		}
+	}
+	require.NotEmpty(t, name)
+	require.NotContains(t, strings.Join(Beside(l, report, measure.MM), " "), "not kept")
+	l.Wishes.Off = []layout.OffLevel{{Ware: name, Level: layout.BottomLevel}}
+	says := strings.Join(Beside(l, report, measure.MM), " ")
+	require.Contains(t, says, "off the bottom level: not kept. Some stand on ")
 }
 
 // The sentences are in the paper's units, whatever the load's.

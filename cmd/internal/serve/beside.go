@@ -3,6 +3,7 @@ package serve
 import (
 	"encoding/json"
 	"net/http"
+	"slices"
 	"sync"
 
 	"threepost/cmd/internal/search"
@@ -111,6 +112,14 @@ func (t *planTeller) beside(r *http.Request, found *search.Found) error {
 			return nil, err
 		}
 		return &session.Laid{Price: session.LayPrice(price, t.plan.Load)}, nil
+	}, func() (*session.Laid, error) {
+		if t.ask.Waiting { // all that stands stays, whatever is wished
+			return &session.Laid{}, nil
+		}
+		told := *t.plan
+		told.Wishes = slices.Clone(told.Wishes)
+		err := planner.CostWishes(&told, func() bool { return r.Context().Err() == nil })
+		return &session.Laid{Wishes: session.LayWishes(told.Wishes)}, err
 	})
 	for _, step := range steps {
 		if err := r.Context().Err(); err != nil {

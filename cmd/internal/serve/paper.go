@@ -127,6 +127,16 @@ func besideOf(l *layout.Load, report clearance.Report, laid *session.Laid, units
 	if err != nil {
 		return nil
 	}
+	if b, err := stacks.Build(l); err == nil {
+		plan.Wishes = planner.Wishes(b)
+	}
+	for i := range plan.Wishes {
+		for _, c := range laid.Wishes {
+			if c.Wish == plan.Wishes[i].Wish {
+				plan.Wishes[i].Cost = c.Cost
+			}
+		}
+	}
 	var bound *bounds.Bound
 	if laid.Bound != nil {
 		b := laid.Bound.Bound()

@@ -1,0 +1,301 @@
+package planner
+
+import (
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"threepost/layout"
+	"threepost/layout/stacks"
+)
+
+// everyOrder visits all orders of a list.
+func everyOrder(h []float64, visit func([]float64)) {
+	var walk func(p, left []float64)
+	walk = func(p, left []float64) {
+		if len(left) == 0 {
+			visit(p)
+		}
+		for i := range left {
+			rest := append(append([]float64(nil), left[:i]...), left[i+1:]...)
+			walk(append(p, left[i]), rest)
+		}
+	}
+	walk(nil, h)
+}
+
+// costOfOrder is what an order costs, summed up shelf by shelf over the whole
+// tower, as against the table of the search.
+func costOfOrder(c *context, p []float64, o ordering) float64 {
+	z, cost := o.start, 0.0
+	takes := []float64{}
+	tops := []float64{z}
+	for i, h := range p {
+		z += h
+		cost += float64(1e6*c.probeCost(o.site, z, z+o.site.kind.Thick)) + float64(1e3*o.levelWith(z))
+		z += o.site.kind.Thick
+		tops = append(tops, z)
+		takes = append(takes, h-c.room)
+		switch c.load.Wishes.Tall {
+		case layout.TallHigh:
+			cost += float64(h * float64(len(p)-i))
+		case layout.TallAlternate:
+			cost += float64(1e-3 * float64(h*float64(i)))
+		default:
+			cost += float64(h * float64(i))
+		}
+	}
+	takes = append(takes, c.load.Kiln.Height-z-c.limits[layout.RoomToLid].Plan)
+	if c.load.Wishes.Tall == layout.TallAlternate {
+		for i := range takes[1:] {
+			cost -= abs(takes[i] - takes[i+1])
+		}
+	}
+	return cost + float64(1e4*c.sightCost(p, tops))
+}
+
+// TestLawTheOrderOfLevelsIsTheBest: no order of a tower's heights costs less
+// than the one that is found, by trying all.
+func TestLawTheOrderOfLevelsIsTheBest(t *testing.T) {
+	l := sample(t, "studio")
+	tried := 0
+	rapid.Check(t, func(t *rapid.T) {
+		l := l.Clone()
+		l.Wishes.Tall = rapid.SampledFrom([]layout.TallWare{"", layout.TallLow, layout.TallHigh, layout.TallAlternate}).Draw(t, "tall")
+		for i := range l.Kiln.Spyholes {
+			l.Kiln.Spyholes[i].Height = float64(rapid.IntRange(60, 600).Draw(t, "spyhole"))
+		}
+		for i := range l.Kiln.Probes {
+			l.Kiln.Probes[i].Height = float64(rapid.IntRange(60, 600).Draw(t, "probe"))
+		}
+		c, err := newContext(l)
+		if err != nil {
+			t.Fatal(err)
+		}
+		o := ordering{site: c.maker().divisions()[0].sites[0], start: 44, wish: true}
+		for range rapid.IntRange(0, 3).Draw(t, "beside") {
+			o.beside = append(o.beside, float64(rapid.IntRange(80, 600).Draw(t, "z")))
+		}
+		var h []float64
+		for range rapid.IntRange(2, 6).Draw(t, "levels") {
+			h = append(h, float64(rapid.SampledFrom([]int{60, 85, 110, 150, 205}).Draw(t, "height")))
+		}
+		if rapid.Bool().Draw(t, "bound") {
+			least := slices.Max(h)
+			o.first = func(x float64) bool { return x >= least }
+		}
+		best := 1e300
+		everyOrder(h, func(p []float64) {
+			if o.first == nil || o.first(p[0]) {
+				best = min(best, costOfOrder(c, p, o))
+			}
+		})
+		got := c.arranged(h, o)
+		if o.first != nil && !o.first(got[0]) {
+			t.Fatalf("%v begins with what may not come first", got)
+		}
+		if cost := costOfOrder(c, got, o); cost > best+1e-6 {
+			t.Fatalf("%v of %v costs %g, the best %g", got, h, cost, best)
+		}
+		a, b := slices.Clone(h), slices.Clone(got)
+		slices.Sort(a)
+		slices.Sort(b)
+		if !slices.Equal(a, b) {
+			t.Fatalf("%v is no order of %v", got, h)
+		}
+		tried++
+	})
+	t.Logf("%d towers, every order of each", tried)
+}
+
+// ownersOn are the owners whose pots stand on each level that has pots.
+func ownersOn(b *stacks.Built) []map[string]int {
+	out := make([]map[string]int, len(b.Levels))
+	for i := range b.Levels {
+		out[i] = map[string]int{}
+		for _, pi := range b.Levels[i].Pots {
+			if w := b.Pots[pi].Ware; w != nil {
+				out[i][w.Owner]++
+			}
+		}
+	}
+	return out
+}
+
+// requireWishesKept plans a load and asks that all its wishes are told as kept,
+// and that the search thought the same.
+func requireWishesKept(t *testing.T, l *layout.Load, work int64) (*Plan, *stacks.Built) {
+	t.Helper()
+	s := searched(t, l, 1, work)
+	p, ok := s.Best()
+	require.True(t, ok)
+	b := requireSound(t, p)
+	require.NotEmpty(t, p.Wishes)
+	for _, w := range p.Wishes {
+		require.True(t, w.Kept || w.Wish == "cones in sight", w.Say()) // that one is weighed against the ware
+	}
+	require.Zero(t, s.evenedTo.deaf)
+	return p, b
+}
+
+// threeOwners own five mugs and two bowls each, in a kiln of several levels.
+func threeOwners() *layout.Load {
+	posts := map[float64]int{25: 3, 75: 9, 100: 9, 125: 6}
+	var ware []layout.Ware
+	for _, o := range []string{"Ida", "Bram", "Ode"} {
+		mug, bowl := cylinder(o+" mug", 5, 95, 80), cylinder(o+" bowl", 2, 70, 120)
+		mug.Owner, bowl.Owner = o, o
+		ware = append(ware, mug, bowl)
+	}
+	return single(400, 470, 5, posts, ware...)
+}
+
+// An owner's pots stand on one level where a level holds them.
+func TestWishTogether(t *testing.T) {
+	l := threeOwners()
+	l.Wishes.Together = []string{"Ida"}
+	p, b := requireWishesKept(t, l, 15000)
+	on := 0
+	for _, owners := range ownersOn(b) {
+		if owners["Ida"] > 0 {
+			on++
+		}
+	}
+	require.Equal(t, 1, on)
+	require.Equal(t, 5, setOf(p, "Ida mug"))
+	require.Equal(t, 2, setOf(p, "Ida bowl"))
+}
+
+// Where no level holds them they stand on as few as do, and the plan says so.
+func TestWishTogetherWhereNoLevelHoldsAll(t *testing.T) {
+	l := threeOwners()
+	l.WareOf(layout.Pot{Ware: "Ida mug"}).Count = 14
+	l.Wishes.Together = []string{"Ida"}
+	p := planned(t, l, 1, 15000)
+	b := requireSound(t, p)
+	on := 0
+	for _, owners := range ownersOn(b) {
+		if owners["Ida"] > 0 {
+			on++
+		}
+	}
+	require.Equal(t, 2, on)
+	require.False(t, p.Wishes[0].Kept)
+	require.Contains(t, p.Wishes[0].Says, "No level was found that holds all 16: they stand on ")
+}
+
+// An owner whose pots are kept apart has a level alone; what that costs is told
+// from a plan without the wish.
+func TestWishApartAndWhatItCosts(t *testing.T) {
+	l := threeOwners()
+	l.Furniture.Shelves[0].Count = 2 // two levels: one of them for three pots alone
+	l.WareOf(layout.Pot{Ware: "Bram mug"}).Count = 14
+	l.WareOf(layout.Pot{Ware: "Ida mug"}).Count = 2
+	l.WareOf(layout.Pot{Ware: "Ida bowl"}).Count = 1
+	l.Wishes.Apart = []string{"Ida"}
+	p, b := requireWishesKept(t, l, 15000)
+	for i, owners := range ownersOn(b) {
+		require.False(t, owners["Ida"] > 0 && len(owners) > 1, "%s is shared", b.Levels[i].Name)
+	}
+	require.Positive(t, setOf(p, "Ida mug"))
+	require.NoError(t, CostWishes(p, always))
+	free := l.Clone()
+	free.Wishes.Apart = nil
+	q := planned(t, free, 1, 15000)
+	require.Greater(t, q.Value, p.Value)
+	require.Regexp(t, `^A plan without it (sets \d+ .* more|holds \d+ % more: .* more, .* less)\.$`, p.Wishes[0].Cost)
+	require.Equal(t, "Ida's pots apart from others: kept. "+p.Wishes[0].Cost, p.Wishes[0].Say())
+}
+
+func always() bool { return true }
+
+// A wish that keeps nothing out is told without a cost.
+func TestWishThatCostsNothing(t *testing.T) {
+	l := single(410, 325, 3, map[float64]int{25: 3, 100: 6}, cylinder("bowl", 6, 82, 100))
+	l.Wishes.Tall = layout.TallHigh
+	p := planned(t, l, 1, 4000)
+	require.NoError(t, CostWishes(p, always))
+	require.Equal(t, "Tall ware high: kept.", p.Wishes[0].Say())
+}
+
+// Ware keeps off the levels that are named, by place and by number.
+func TestWishOffALevel(t *testing.T) {
+	for _, off := range []layout.OffLevel{{Ware: "mug", Level: layout.BottomLevel}, {Ware: "mug", Level: layout.TopLevel}, {Ware: "mug", Level: "2"}} {
+		l := single(410, 470, 4, map[float64]int{25: 3, 100: 9, 110: 3}, cylinder("mug", 30, 85, 90), cylinder("bowl", 12, 80, 120))
+		l.Wishes.Off = []layout.OffLevel{off}
+		p, b := requireWishesKept(t, l, 8000)
+		require.Positive(t, setOf(p, "mug"))
+		for i := range b.Levels {
+			lv := &b.Levels[i]
+			if off.Level.Is(i+1, lv.UnderLid) {
+				for _, pi := range lv.Pots {
+					require.NotEqual(t, "mug", b.Pots[pi].Pot.Ware, "%s %s", off.Level, lv.Name)
+				}
+			}
+		}
+	}
+}
+
+// On towers side by side no shelf lies level with its neighbour's but the
+// lowest on the floor.
+func TestWishStagger(t *testing.T) {
+	l := sample(t, "studio")
+	l.Wishes.Stagger = true
+	l.Wishes.Towers = layout.HalfTowers
+	_, b := requireWishesKept(t, l, 9000)
+	towers := map[int]bool{}
+	for i := range b.Levels {
+		towers[b.Levels[i].Tower] = true
+		for j := range i {
+			x, y := &b.Levels[i], &b.Levels[j]
+			side := x.Tower != y.Tower && !standsOver(b, x.Tower, y.Tower) && !standsOver(b, y.Tower, x.Tower)
+			if side && !lowestOnFloor(b, x) && !lowestOnFloor(b, y) {
+				require.GreaterOrEqual(t, abs(x.Bottom-y.Bottom), staggerRoom-1e-6, "%s and %s", x.Name, y.Name)
+			}
+		}
+	}
+	require.Greater(t, len(towers), 1)
+}
+
+// Tall and short levels take turns where the wish is so, and come tall first
+// where it is not.
+func TestWishAlternate(t *testing.T) {
+	l := single(410, 640, 5, map[float64]int{25: 3, 75: 6, 150: 6}, cylinder("vase", 18, 135, 90), cylinder("bowl", 30, 60, 110))
+	l.Wishes.Tall = layout.TallAlternate
+	_, b := requireWishesKept(t, l, 8000)
+	require.Len(t, b.Levels, 5)
+	rises := 0.0
+	for i := range b.Levels[1:] {
+		rises += abs(b.Levels[i].Takes - b.Levels[i+1].Takes)
+	}
+	l.Wishes.Tall = layout.TallAnywhere
+	p := planned(t, l, 1, 8000)
+	plain, err := stacks.Build(p.Load)
+	require.NoError(t, err)
+	steps := 0.0
+	for i := range plain.Levels[1:] {
+		steps += abs(plain.Levels[i].Takes - plain.Levels[i+1].Takes)
+	}
+	require.Greater(t, rises, steps+60, "more turns than with tall ware low")
+}
+
+// Wishes that a load made by hand goes against are told.
+func TestWishesOfALoadMadeByHand(t *testing.T) {
+	l := threeOwners()
+	p := planned(t, l, 1, 8000)
+	l = p.Load
+	l.Wishes.Off = []layout.OffLevel{{Ware: "Bram mug", Level: layout.BottomLevel}, {Ware: "Bram mug", Level: layout.TopLevel}, {Ware: "Bram mug", Level: "2"}, {Ware: "Bram mug", Level: "3"}}
+	l.Wishes.Apart = []string{"Ida", "Bram", "Ode"}
+	b, err := stacks.Build(l)
+	require.NoError(t, err)
+	broken := 0
+	for _, w := range Wishes(b) {
+		if !w.Kept {
+			broken++
+			require.NotEmpty(t, w.Says, w.Wish)
+		}
+	}
+	require.Positive(t, broken)
+}
