@@ -1,7 +1,9 @@
 package planner
 
 import (
+	"encoding/binary"
 	"math"
+	"strconv"
 
 	"threepost/geometry/plane"
 	"threepost/layout"
@@ -76,6 +78,38 @@ func (c *context) arranged(heights []float64, o ordering) []float64 {
 	if len(heights) < 2 {
 		return heights
 	}
+	if o.first != nil {
+		return c.arrangedAnew(heights, o)
+	}
+	key := o.key(heights)
+	out, ok := c.ordered[key]
+	if !ok {
+		if len(c.ordered) >= mostOrdered {
+			clear(c.ordered)
+		}
+		out = c.arrangedAnew(heights, o)
+		c.ordered[key] = out
+	}
+	return out
+}
+
+// mostOrdered is how many orders are remembered: those of a survey recur.
+const mostOrdered = 20000
+
+// key tells orderings of heights apart.
+func (o *ordering) key(heights []float64) string {
+	b := append(make([]byte, 0, 256), o.site.mark()...)
+	b = strconv.AppendBool(b, o.wish)
+	for _, list := range [][]float64{{o.start}, heights, o.beside} {
+		b = append(b, '|')
+		for _, x := range list {
+			b = binary.LittleEndian.AppendUint64(b, math.Float64bits(x))
+		}
+	}
+	return string(b)
+}
+
+func (c *context) arrangedAnew(heights []float64, o ordering) []float64 {
 	w := &orderer{c: c, o: o, spies: c.wantedSpies()}
 	for _, h := range heights {
 		known := false
