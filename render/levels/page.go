@@ -145,9 +145,28 @@ func (m *maker) pages(g group) []frame.Draft {
 			return []frame.Draft{page.Draft()}
 		}
 	}
+	if apart := m.apart(g); apart != nil {
+		return apart
+	}
 	tables := m.tables(shown, width, loose())
 	y := m.plan(page, g.plans[0], high, besides(tables))
 	return m.legends(page, g, tables, y, width)
+}
+
+// apart are two levels on a page each, where each goes on one: better than a
+// page for the end of their legends. It is nil where they do not.
+func (m *maker) apart(g group) []frame.Draft {
+	if len(g.plans[0]) != 2 {
+		return nil
+	}
+	var out []frame.Draft
+	for _, v := range g.plans[0] {
+		out = append(out, m.pages(group{[][]int{{v}}})...)
+	}
+	if len(out) > 2 {
+		return nil
+	}
+	return out
 }
 
 // besides is the height that legends need side by side, one in two columns, mm.
