@@ -238,6 +238,21 @@ func TestWishOffALevel(t *testing.T) {
 	}
 }
 
+// One more pot of a row that keeps off the only level with room goes nowhere, and
+// the answer says why.
+func TestRoomKeepsTheWishes(t *testing.T) {
+	l := single(410, 220, 1, map[float64]int{25: 3}, cylinder("mug", 2, 85, 90))
+	l = planned(t, l, 1, 3000).Load
+	r, err := RoomForOne(l, layout.Ware{Name: "mug"}, 1)
+	require.NoError(t, err)
+	require.True(t, r.OK)
+	l.Wishes.Off = []layout.OffLevel{{Ware: "mug", Level: layout.BottomLevel}}
+	r, err = RoomForOne(l, layout.Ware{Name: "mug"}, 1)
+	require.NoError(t, err)
+	require.False(t, r.OK)
+	require.Equal(t, "The wishes keep it off every level that takes its height.", r.Why)
+}
+
 // On towers side by side no shelf lies level with its neighbour's but the
 // lowest on the floor.
 func TestWishStagger(t *testing.T) {
