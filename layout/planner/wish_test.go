@@ -183,7 +183,7 @@ func TestWishTogetherWhereNoLevelHoldsAll(t *testing.T) {
 	}
 	require.Equal(t, 2, on)
 	require.False(t, p.Wishes[0].Kept)
-	require.Contains(t, p.Wishes[0].Says, "No level was found that holds all 16: they stand on ")
+	require.Contains(t, p.Wishes[0].Says, "The 16 stand on ")
 }
 
 // An owner whose pots are kept apart has a level alone; what that costs is told
