@@ -80,7 +80,8 @@ const (
 	firstTries = 6    // of those, before any is worked on
 )
 
-// Start begins a search. It refuses loads that cannot be planned for: no
+// Start begins a search. What is locked or stands in the kiln stays; the levels
+// over it are planned anew, or filled as they are where that holds more. It refuses loads that cannot be planned for: no
 // shelves, no posts, no shape of chamber; the sentence says what to add.
 func Start(l *layout.Load, seed uint64) (*Search, error) {
 	c, err := newContext(l.Clone())
@@ -90,6 +91,11 @@ func Start(l *layout.Load, seed uint64) (*Search, error) {
 	s := newSearch(c, seed)
 	if kept := keptFrame(c); kept != nil {
 		s.tasks = append(s.tasks, func() { s.refill(kept) })
+		if r := restOfKept(c); r != nil {
+			s.rest = r
+			c.freeRest(r)
+			s.tasks = append(s.tasks, s.planOver)
+		}
 		return s, nil
 	}
 	s.tasks = append(s.tasks, s.survey)
