@@ -167,6 +167,7 @@ func TestJSONIsAsTheREADMESays(t *testing.T) {
 		{"plan", sample(t, "studio"), "--work", "1"},
 		{"plan", short, "--work", work, "--ways", "--buy", "--why"}, // two shelves where four are wanted: one more lets some in
 		{"plan", sample(t, "bisque"), "--work", work, "--why"},      // a probe decides the order of its levels
+		{"plan", plattersLoad(t), "--work", work},
 		{"firings", table, wren, "--work", "2000", "--write", filepath.Join(t.TempDir(), "split")},
 		{"check", path}, {"check", lean, "--mends"}, {"check", strict}, {"check", fresh},
 		{"room", path, "60 x 50"}, {"room", path, "440 x 100"},

@@ -101,8 +101,8 @@ const (
 )
 
 // withoutPacks is the trial without cone packs, where those cost most of the
-// kiln: packs that are to be watched go before all ware, and a kiln of low pots
-// may have no level for them.
+// kiln: packs go before all ware, and a kiln of low pots may have no level as
+// tall as they are.
 func (s *splitter) withoutPacks(t *trial, k, c int, box layout.Furniture) *trial {
 	known := s.most[k]
 	s.most[k] = max(known, t.value)

@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"threepost/layout"
+	"threepost/layout/document"
 )
 
 // two is a studio of two kilns, of which the second is a little smaller.
@@ -84,6 +85,28 @@ func TestRowsOfOneNameAreTwoRows(t *testing.T) {
 	require.Equal(t, "Left out as wished.", a.Rest[0].Reason)
 	require.Equal(t, []string{"other wren mug"}, a.RestLoad(s).Wishes.LeaveOut)
 	require.Contains(t, a.Notes[0], `"mug" of Wren is called "other wren mug"`)
+}
+
+// TestWishesGoWithTheRows: what a load wishes of a row holds for the row under its
+// new name, in the firings that have it and in no other.
+func TestWishesGoWithTheRows(t *testing.T) {
+	s := two(kiln("6", mugs("mug", 3, "6")), kiln("6", mugs("mug", 2, "6"), mugs("cup", 40, "6")))
+	s.Kilns[1].Load.Wishes.Off = []layout.OffLevel{{Ware: "mug", Level: layout.TopLevel}, {Ware: "cup", Level: layout.TopLevel}}
+	a := split(t, s)
+	name := a.Renamed[1]["mug"]
+	require.NotEmpty(t, name)
+	kept := 0
+	for _, f := range a.Firings {
+		for _, o := range f.Load.Wishes.Off {
+			require.Equal(t, 1, f.Kiln, "the other kiln's load wished nothing")
+			require.NotNil(t, f.Load.WareOf(layout.Pot{Ware: o.Ware}), o.Ware)
+			require.NotEqual(t, "mug", o.Ware)
+			kept++
+		}
+		_, err := document.Parse("firing", document.Format(f.Load))
+		require.NoError(t, err)
+	}
+	require.Positive(t, kept)
 }
 
 // TestWhatStaysInAKilnStays: a locked pot is in the first firing of its kiln,

@@ -100,12 +100,10 @@ func (s *Search) standingFrame(b *stacks.Built) *frame {
 					continue
 				}
 				st.fixed = append(st.fixed, loose)
-				if c.kinds[pot.Kind].cones.Watched {
-					st.tubes = append(st.tubes, c.tubeTo(st, loose))
-				}
 			}
 		}
 	}
+	c.keepSights(f, b)
 	return f
 }
 

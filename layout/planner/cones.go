@@ -11,28 +11,29 @@ import (
 // off a spyhole's axis (19 mm hole through 76 mm of brick).
 const sightSlope = 0.24932800284318068
 
-// placeCones tells the storeys what the wishes keep off them, and sets the cone
-// packs before any pot: watched ones where a spyhole
-// shows them, the others spread over the storeys.
-func (s *Search) placeCones(f *frame) {
+// placePacks tells the storeys what the wishes keep off them, and sets the cone
+// packs before any pot: watched ones where a spyhole shows them, the others
+// spread over the storeys. Watched ones that no spyhole shows are packed among
+// the pots (movable); loose says that all watched ones are.
+func (s *Search) placePacks(f *frame, loose bool) {
 	s.hear(f)
 	n := 0
 	for k, kd := range s.context.kinds {
-		if kd.cones == nil || len(kd.free) == 0 {
-			continue
+		switch {
+		case kd.cones == nil || len(kd.free) == 0:
+		case !kd.cones.Watched:
+			s.placeUnwatched(f, k, n)
+			n++
+		case !loose:
+			s.placeWatched(f, k)
 		}
-		if kd.cones.Watched && s.placeWatched(f, k) {
-			continue
-		}
-		s.placeUnwatched(f, k, n)
-		n++
 	}
 }
 
 // placeWatched sets a pack on the axis of a spyhole, as near to it as the wall
 // allows, on the storey whose tips come closest to the axis, of the side at the
 // hole if it can be.
-func (s *Search) placeWatched(f *frame, k int) bool {
+func (s *Search) placeWatched(f *frame, k int) {
 	spies := s.context.spies
 	body := s.context.kinds[k].body
 	want := s.context.kinds[k].cones.Spyhole
@@ -54,7 +55,7 @@ func (s *Search) placeWatched(f *frame, k int) bool {
 			if cost >= least {
 				continue
 			}
-			if p, ok := s.seat(st, k, spy, rise); ok {
+			if p, ok := s.seat(f, st, k, spy, rise); ok {
 				best, at, least = st, p, cost
 				low := min(spy.Height, st.top+body.Height) - st.top - sightRoom
 				line = tube{from: spy.Mouth, to: p.at, low: low}
@@ -62,11 +63,10 @@ func (s *Search) placeWatched(f *frame, k int) bool {
 		}
 	}
 	if best == nil {
-		return false
+		return
 	}
 	best.fixed = append(best.fixed, at)
 	best.tubes = append(best.tubes, line)
-	return true
 }
 
 // beyond is half of how much farther a storey's shelf lies from a spyhole than
@@ -92,8 +92,8 @@ func (s *Search) taken(f *frame, spy stacks.Spy) bool {
 }
 
 // seat is the nearest place to a spyhole, on its axis or as little beside it as
-// the line of sight may lean, where a pack may stand.
-func (s *Search) seat(st *storey, k int, spy *stacks.Spy, rise float64) (placed, bool) {
+// the line of sight may lean, where a pack may stand and no furniture hides it.
+func (s *Search) seat(f *frame, st *storey, k int, spy *stacks.Spy, rise float64) (placed, bool) {
 	turn := plane.NormalTurn(plane.Bearing(spy.Inward))
 	lo, hi := s.context.chamber.Bounds()
 	across := max(hi[0]-lo[0], hi[1]-lo[1])
@@ -110,7 +110,7 @@ func (s *Search) seat(st *storey, k int, spy *stacks.Spy, rise float64) (placed,
 			p := placed{kind: k, turn: grid(turn)}
 			p.at = plane.Add(plane.Add(spy.Mouth, plane.Scale(spy.Inward, d)), plane.Scale(side, off))
 			p.at = plane.Vec{grid(p.at[0]), grid(p.at[1])}
-			if s.clear(st, p) {
+			if s.context.seesPast(f, st, spy, p) && s.clear(st, p) {
 				return p, true
 			}
 		}

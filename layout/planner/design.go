@@ -20,7 +20,10 @@ type design struct {
 	estimate  float64 // the value it may hold, by area
 	musts     float64
 	way       way    // as a potter sees it, once asked for
-	blind     bool   // no order of the storeys shows the watched cones, keeps the shelves off the probes, staggers them as wished
+	struck    bool   // no order of the storeys keeps the shelves off the probes, staggers them as wished
+	unseen    int    // watched packs that no order of the storeys brings before a spyhole
+	loosened  bool   // and that was tried
+	loose     bool   // watched packs stand wherever they take least room, in sight or not
 	bare      *frame // standing, without pots, once asked for
 	tried     bool
 	mixed     float64 // the most that patterns chosen for it promised
@@ -97,7 +100,7 @@ const (
 	mostEstimate = 70000
 	keepDesigns  = 10
 	keepField    = 30
-	mostLooks    = 20000 // designs of one division that are looked at for one that is neither blind nor struck
+	mostLooks    = 20000 // designs of one division that are looked at for one that is neither unseen nor struck
 )
 
 // designs are the best designs of a division by estimate that the furniture
@@ -128,41 +131,43 @@ func (s *Search) designs(dv *division, others bool) []*design {
 		}
 		return all[i].estimate > all[j].estimate
 	})
-	var kept, blind []*design
+	var kept, unseen, struck []*design
 	for i, d := range all {
-		if len(kept) >= keepField || i >= 2500 && len(kept) > 0 || i >= mostLooks || d.estimate < 0.85*all[0].estimate && len(kept)+len(blind) > 0 {
+		if len(kept) >= keepField || i >= 2500 && len(kept) > 0 || i >= mostLooks ||
+			d.estimate < 0.85*all[0].estimate && len(kept)+len(unseen)+len(struck) > 0 {
 			break
 		}
 		s.spent++
-		late := c.blind(d) || c.struck(d) || c.unstaggered(d) > 0
-		if len(blind) >= keepDesigns && late {
+		d.unseen, d.struck = c.unseenOf(d), c.struck(d) || c.unstaggered(d) > 0
+		d.struck = d.struck || s.mustSee && d.unseen > 0
+		list := &kept
+		switch {
+		case d.struck:
+			list = &struck
+		case d.unseen > 0:
+			list = &unseen
+		}
+		if list != &kept && len(*list) >= keepDesigns {
 			continue
 		}
-		if _, err := c.catalogue.Assign(nil, d.demand(), c.load.Units); err != nil {
-			continue
-		}
-		if late {
-			d.blind = true
-			blind = append(blind, d)
-		} else {
-			kept = append(kept, d)
+		if _, err := c.catalogue.Assign(nil, d.demand(), c.load.Units); err == nil {
+			*list = append(*list, d)
 		}
 	}
 	s.field = append(s.field, kept...)
-	if len(kept) == 0 {
-		s.field = append(s.field, blind...)
+	s.field = append(s.field, unseen[:min(len(unseen), keepDesigns/2)]...)
+	if len(kept)+len(unseen) == 0 {
+		s.field = append(s.field, struck...)
 	}
-	return append(kept[:min(len(kept), keepDesigns)], blind...)
+	out := append(append(kept[:min(len(kept), keepDesigns)], unseen...), struck...)
+	sort.SliceStable(out, func(i, j int) bool { return out[i].before(out[j]) })
+	return out
 }
 
 // blind says whether no order of a design's storeys brings the watched cone
 // packs before their spyholes.
 func (c *context) blind(d *design) bool {
-	watched := false
-	for _, k := range c.kinds {
-		watched = watched || k.cones != nil && k.cones.Watched
-	}
-	if !watched || len(c.spies) == 0 {
+	if c.watchedPacks() == 0 || len(c.spies) == 0 {
 		return false
 	}
 	base, sites := c.orders(d)

@@ -27,7 +27,7 @@ func (s *Search) fillAll(f *frame, work int64, seed uint64) {
 		}
 		wants := map[int]int{}
 		for k, kd := range s.context.kinds {
-			if kd.cones != nil || rest[k] <= 0 || !s.context.takes(st, k) {
+			if !s.context.movable(k) || rest[k] <= 0 || !s.context.takes(st, k) {
 				continue
 			}
 			q := int(float64(quota[i][k]*1.12) + 0.999)
@@ -152,8 +152,8 @@ func (s *Search) topUp(st *storey, rest []int, work int64, seed uint64) {
 	}
 	wants := map[int]int{}
 	more := false
-	for k, kd := range s.context.kinds {
-		if kd.cones == nil && rest[k] > 0 && s.context.takes(st, k) {
+	for k := range s.context.kinds {
+		if s.context.movable(k) && rest[k] > 0 && s.context.takes(st, k) {
 			wants[k] = rest[k]
 			more = true
 		}

@@ -21,13 +21,14 @@ const (
 	unlike    = 0.15
 )
 
-// tidied is a candidate as good as c, with its sides of one height and its
-// heavy and wide ware where arms set it.
+// tidied is a candidate as good as c, with its sides of one height, its rows
+// together, its levels about as full, and its heavy and wide ware where arms
+// set it.
 func (s *Search) tidied(c *candidate) *candidate {
 	if c.frame.kept || len(c.frame.storeys) < 2 {
 		return c
 	}
-	return s.traded(s.gathered(s.sidesEvened(c)))
+	return s.traded(s.opened(s.gathered(s.sidesEvened(c))))
 }
 
 // asGood says whether now may be shown in place of c.

@@ -238,7 +238,7 @@ func (s *Search) restacked(f *frame, stacks []stackOf) *candidate {
 	if err != nil {
 		return nil
 	}
-	s.placeCones(g)
+	s.placePacks(g, d.loose)
 	now := stacksOf(g)
 	if now == nil {
 		return nil

@@ -162,7 +162,8 @@ func coveredByStanding(b *stacks.Built, lv *stacks.Level) bool {
 
 // refill packs what is free round what stays.
 func (s *Search) refill(f *frame) {
-	s.placeCones(f)
+	s.context.keepSights(f, s.bareOf(f))
+	s.placePacks(f, false)
 	s.fillAll(f, closerWork, 1)
 	s.keep(f)
 	if s.best == nil {

@@ -39,8 +39,8 @@ func Merge(told *Plan, others ...*Plan) []*Plan {
 
 // beats orders plans as candidates are ordered.
 func (p *Plan) beats(q *Plan) bool {
-	a := candidate{musts: p.musts, watch: p.Report.Watches, value: p.Value, pieces: p.Pieces}
-	b := candidate{musts: q.musts, watch: q.Report.Watches, value: q.Value, pieces: q.Pieces}
+	a := candidate{musts: p.musts, watch: p.Report.Watches - p.unseen, unseen: p.unseen, value: p.Value, pieces: p.Pieces}
+	b := candidate{musts: q.musts, watch: q.Report.Watches - q.unseen, unseen: q.unseen, value: q.Value, pieces: q.Pieces}
 	return a.beats(&b)
 }
 

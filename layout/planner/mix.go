@@ -35,10 +35,10 @@ func (s *Search) mix() {
 		}
 	}
 	sort.SliceStable(all, func(i, j int) bool {
-		if all[i].d.blind != all[j].d.blind {
-			return all[j].d.blind
+		if all[i].d.struck != all[j].d.struck {
+			return all[j].d.struck
 		}
-		return all[i].c.worth > all[j].c.worth
+		return sighted(all[i].c.worth, all[i].d.unseen) > sighted(all[j].c.worth, all[j].d.unseen)
 	})
 	for _, p := range all[:min(len(all), mixEach)] {
 		s.realize(p.d, p.c)
@@ -56,17 +56,17 @@ func (s *Search) bare(d *design) (*frame, error) {
 		if err != nil {
 			return nil, err
 		}
-		s.placeCones(f)
-		d.bare = f
+		s.placePacks(f, d.loose)
+		d.bare, d.unseen = f, s.unplaced(f)
 	}
 	return d.bare, nil
 }
 
 // availFor is how many pots of each kind a frame's patterns may set.
 func (s *Search) availFor(f *frame) []int {
-	rest := s.counts()
-	for k, kd := range s.context.kinds {
-		if kd.cones != nil {
+	rest := s.restOf(f)
+	for k := range s.context.kinds {
+		if !s.context.movable(k) {
 			rest[k] = 0
 		}
 	}

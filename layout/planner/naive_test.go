@@ -122,7 +122,7 @@ func naively(t testing.TB, l *layout.Load, pack packer) float64 {
 		if err != nil {
 			continue
 		}
-		s.placeCones(f)
+		s.placePacks(f, false)
 		s.setNaively(f, pack)
 		if got := s.verify(f); got != nil {
 			if p := s.planOf(got); p.Value > best {

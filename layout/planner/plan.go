@@ -26,8 +26,9 @@ type Plan struct {
 	Seed    uint64
 	Work    int64 // units spent until now
 
-	way   way
-	musts float64
+	way    way
+	musts  float64
+	unseen int // watched packs out of sight
 }
 
 // Wait is a row of ware of which some pots have no place.
@@ -96,7 +97,7 @@ func (s *Search) planOf(c *candidate) *Plan {
 	l := s.context.load.Clone()
 	l.Towers = layout.CloneTowers(c.towers)
 	p := &Plan{Load: l, Report: c.report, Seed: s.seed, Work: s.spent, Split: c.frame.design.division.name, Pieces: c.pieces,
-		way: s.way(c), musts: c.musts}
+		way: s.way(c), musts: c.musts, unseen: c.unseen}
 	for _, k := range s.context.kinds {
 		if k.ware != nil {
 			p.Of += k.ware.Count
@@ -147,7 +148,7 @@ func (s *Search) evenedEach(out *candidate) *candidate {
 			continue
 		}
 		s.spreadStorey(f.storeys[i], spreadWork/int64(len(f.storeys)), uint64(i))
-		if c := s.verify(f); c != nil && c.value >= out.value-1e-9 && c.watch <= out.watch && c.deaf <= out.deaf && c.musts >= out.musts-1e-9 {
+		if c := s.verify(f); c != nil && c.value >= out.value-1e-9 && c.watch <= out.watch && c.deaf <= out.deaf && c.unseen <= out.unseen && c.musts >= out.musts-1e-9 {
 			out = c
 		}
 	}

@@ -209,11 +209,12 @@ func TestLeftOutAsWished(t *testing.T) {
 
 // TestWatchedConesAreSeen: every watched pack of the samples stands in sight.
 func TestWatchedConesAreSeen(t *testing.T) {
-	for _, name := range []string{"small-round", "studio", "oval", "front-loader"} {
-		p := planned(t, sample(t, name), 1, 8000)
+	for name, work := range map[string]int64{"small-round": 8000, "studio": 8000, "oval": 8000, "front-loader": 16000} {
+		p := planned(t, sample(t, name), 1, work)
 		for _, c := range p.Load.Cones {
 			require.Equal(t, 1, setOf(p, c.Name), "%s: %s", name, c.Name)
 		}
+		require.Empty(t, unseenPacks(p), name)
 		requireSound(t, p)
 	}
 }

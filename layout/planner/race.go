@@ -28,6 +28,9 @@ func (s *Search) enlist(c *candidate) {
 func (s *Search) round() {
 	s.idle++
 	switch {
+	case s.spent >= s.nextTry && s.loosen():
+		s.nextTry = s.spent + tryEvery
+		return
 	case len(s.queue) > 0 && s.spent >= s.nextTry && !s.allSet():
 		s.tryNext()
 		s.nextTry = s.spent + tryEvery
@@ -73,7 +76,7 @@ func (s *Search) turn() *walk {
 	order := append([]*walk(nil), s.walks...)
 	lead := s.best
 	promise := func(w *walk) float64 {
-		v := w.best.value * (1 + float64(hope*hopeWork)/float64(hopeWork+w.spent))
+		v := w.best.weighed() * (1 + float64(hope*hopeWork)/float64(hopeWork+w.spent))
 		if w.best.musts < lead.musts-1e-9 || w.best.watch > lead.watch || w.best.deaf > lead.deaf {
 			v *= 0.9
 		}

@@ -204,12 +204,10 @@ func (s *Search) keepArrangement(towers []layout.Tower) {
 				st.set = append(st.set, one)
 			default:
 				st.fixed = append(st.fixed, one)
-				if p.Cones.Watched {
-					st.tubes = append(st.tubes, s.context.tubeTo(st, one))
-				}
 			}
 		}
 	}
+	s.context.keepSights(f, b)
 	s.hear(f)
 	s.keep(f.clone())
 	if s.best == nil {
@@ -232,12 +230,8 @@ func (s *Search) restFrame(b *stacks.Built) *frame {
 	for i, st := range f.storeys {
 		v := &b.Load.Towers[f.at[i].tower].Levels[f.at[i].level]
 		st.sealed = v.Locked || r.covered(b, i)
-		for _, p := range st.fixed {
-			if k := s.context.kinds[p.kind]; k.cones != nil && k.cones.Watched {
-				st.tubes = append(st.tubes, s.context.tubeTo(st, p))
-			}
-		}
 	}
+	s.context.keepSights(f, b)
 	s.hear(f)
 	return f
 }

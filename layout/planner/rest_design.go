@@ -67,7 +67,7 @@ func (s *Search) restDesigns(dv *division) []*design {
 		}
 		return all[i].estimate > all[j].estimate
 	})
-	var kept, blind []*design
+	var kept, unseen, struck []*design
 	for i, d := range all {
 		if len(kept) >= restKeep || i >= restLooks {
 			break
@@ -76,14 +76,18 @@ func (s *Search) restDesigns(dv *division) []*design {
 		if _, err := s.restPosts(d); err != nil {
 			continue
 		}
-		d.blind = s.restBlind(d)
-		if d.blind {
-			blind = append(blind, d)
-		} else {
+		switch d.struck, d.unseen = s.restBlind(d); {
+		case d.struck:
+			struck = append(struck, d)
+		case d.unseen > 0:
+			unseen = append(unseen, d)
+		default:
 			kept = append(kept, d)
 		}
 	}
-	return append(kept, blind[:min(len(blind), restKeep)]...)
+	out := append(append(kept, unseen[:min(len(unseen), restKeep)]...), struck[:min(len(struck), restKeep)]...)
+	sort.SliceStable(out, func(i, j int) bool { return out[i].before(out[j]) })
+	return out
 }
 
 // baseLists are the heights of the full levels that go on under the sites.

@@ -45,9 +45,9 @@ func (s *Search) lowestFirst(c *column, heights []float64) []float64 {
 	return heights
 }
 
-// restBlind says whether a design brings a shelf too near a probe, or no watched
-// cone that is still to be set before its spyhole.
-func (s *Search) restBlind(d *design) bool {
+// restBlind says whether a design brings a shelf too near a probe, and how many
+// of the watched packs that are still to be set it brings before no spyhole.
+func (s *Search) restBlind(d *design) (struck bool, unseen int) {
 	c := s.context
 	least := 1e300
 	look := func(col *column, l list, z float64, wish bool) (float64, bool) {
@@ -74,7 +74,7 @@ func (s *Search) restBlind(d *design) bool {
 	if b := d.division.columns.base; b != nil {
 		z, ok := look(b, b.listOf(d), b.z, false)
 		if !ok {
-			return true
+			return true, 0
 		}
 		at = z
 	}
@@ -85,15 +85,13 @@ func (s *Search) restBlind(d *design) bool {
 			z = at
 		}
 		if _, ok := look(col, d.lists[i], z, true); !ok {
-			return true
+			return true, 0
 		}
 	}
-	for _, k := range c.kinds {
-		if k.cones != nil && k.cones.Watched && len(k.free) > 0 {
-			return least > 0
-		}
+	if least > 0 {
+		unseen = c.watchedPacks()
 	}
-	return false
+	return false, unseen
 }
 
 // listOf is the list of a design's base.

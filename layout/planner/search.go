@@ -17,6 +17,8 @@ type Search struct {
 	allowed    int64
 	tasks      []task
 	best       *candidate
+	mustSee    bool         // a watched pack out of sight is no plan worth having
+	loosened   int          // designs tried without regard to sight
 	tried      []*candidate // the best of each way to stack, best first
 	rounds     int
 	walks      []*walk
@@ -59,8 +61,9 @@ type candidate struct {
 	report clearance.Report
 	musts  float64
 	value  float64
-	watch  int // watches that are not in the ware itself
+	watch  int // watches that are not in the ware itself, nor watched packs out of sight
 	deaf   int // what goes against the wishes
+	unseen int // watched packs out of sight
 	pieces int // of furniture
 }
 
@@ -217,10 +220,10 @@ func (d *design) before(e *design) bool {
 	if d.musts != e.musts {
 		return d.musts > e.musts
 	}
-	if d.blind != e.blind {
-		return e.blind
+	if d.struck != e.struck {
+		return e.struck
 	}
-	return d.estimate > e.estimate
+	return d.hopes() > e.hopes()
 }
 
 // inTurn takes designs from all groups in turn, the most promising group first:
@@ -242,7 +245,7 @@ func inTurn(groups [][]*design, best *design) []*design {
 			if n >= len(g) || len(queue) >= mostTries || n == 0 && i >= 8 {
 				continue
 			}
-			if d := g[n]; n == 0 || d.musts >= best.musts-1e-9 && d.blind == best.blind && d.estimate >= nearly*best.estimate {
+			if d := g[n]; n == 0 || d.musts >= best.musts-1e-9 && d.struck == best.struck && d.hopes() >= nearly*best.hopes() {
 				queue = append(queue, d)
 			}
 		}
@@ -255,16 +258,17 @@ func inTurn(groups [][]*design, best *design) []*design {
 // that keep off the probes and show the cones.
 func (s *Search) richer(fittest, others []*design) []*design {
 	const clearly = 1.04
-	best, clear := 0.0, 0.0 // of all, and of those that are not blind
+	best, clear := 0.0, 0.0 // of all, and of those that keep clear and show the cones
+	clears := func(d *design) bool { return !d.struck && d.unseen == 0 }
 	for _, d := range fittest {
-		best = max(best, d.estimate)
-		if !d.blind {
-			clear = max(clear, d.estimate)
+		best = max(best, d.hopes())
+		if clears(d) {
+			clear = max(clear, d.hopes())
 		}
 	}
 	var out []*design
 	for _, d := range others {
-		if (d.estimate > clearly*best || !d.blind && d.estimate > clearly*clear) && len(out) < keepDesigns {
+		if (d.hopes() > clearly*best || clears(d) && d.hopes() > clearly*clear) && len(out) < keepDesigns {
 			out = append(out, d)
 		}
 	}
@@ -309,8 +313,8 @@ func (s *Search) keep(f *frame) {
 	}
 }
 
-// beats orders candidates: musts, then no watch, then the wishes, then value,
-// then little furniture.
+// beats orders candidates: musts, then no watch, then the wishes, then value
+// less what packs out of sight count for, then little furniture.
 func (c *candidate) beats(d *candidate) bool {
 	const crumb = 1e-9
 	switch {
@@ -322,10 +326,12 @@ func (c *candidate) beats(d *candidate) bool {
 		return c.watch < d.watch
 	case c.deaf != d.deaf:
 		return c.deaf < d.deaf
-	case c.value > d.value+crumb:
+	case c.weighed() > d.weighed()+crumb:
 		return true
-	case c.value < d.value-crumb:
+	case c.weighed() < d.weighed()-crumb:
 		return false
+	case c.unseen != d.unseen:
+		return c.unseen < d.unseen
 	}
 	return c.pieces < d.pieces
 }

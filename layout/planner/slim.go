@@ -18,7 +18,7 @@ func (s *Search) slim() bool {
 		if err != nil {
 			continue
 		}
-		s.placeCones(g)
+		s.placePacks(g, less.loose)
 		s.fillAll(g, firstWork, 3)
 		if c := s.verify(g); c != nil && c.beats(s.best) {
 			s.note(c)
@@ -102,7 +102,7 @@ func (s *Search) dropOne(c *candidate) *candidate {
 		return nil
 	}
 	asGood := func(now *candidate) bool {
-		return now != nil && now.musts >= c.musts-1e-9 && now.value >= c.value-1e-9 && now.watch <= c.watch && now.deaf <= c.deaf
+		return now != nil && now.musts >= c.musts-1e-9 && now.value >= c.value-1e-9 && now.watch <= c.watch && now.deaf <= c.deaf && now.unseen <= c.unseen
 	}
 	for _, d := range s.thinner(c.frame) {
 		g, err := s.erect(d)
@@ -118,7 +118,7 @@ func (s *Search) dropOne(c *candidate) *candidate {
 		if g, err = s.erect(d); err != nil {
 			continue
 		}
-		s.placeCones(g)
+		s.placePacks(g, d.loose)
 		s.fillAll(g, firstWork, 5)
 		now := s.verify(g)
 		if now == nil {

@@ -172,6 +172,7 @@ func TestTrapSight(t *testing.T) {
 		p := planned(t, l, 1, 20000)
 		requireSound(t, p)
 		require.Equal(t, 1, setOf(p, "cones"), "spyhole at %g", at)
+		require.Empty(t, unseenPacks(p), "spyhole at %g", at)
 		require.GreaterOrEqual(t, p.Set, 17)
 	}
 }

@@ -22,12 +22,16 @@ func (s *Search) verify(f *frame) *candidate {
 		}
 		report := clearance.Check(b)
 		s.spent += int64(1 + len(b.Pots)/10)
-		out, hopeless, watches := s.culprits(f, b, report)
+		out, hopeless, watches, unseen := s.culprits(f, b, report)
 		if hopeless {
 			return nil
 		}
 		if len(out) == 0 {
-			c := &candidate{frame: f, towers: l.Towers, report: report, watch: watches, deaf: s.unheard(f), pieces: len(b.Posts) + len(b.Shelves)}
+			if s.mustSee {
+				watches += unseen
+			}
+			c := &candidate{frame: f, towers: l.Towers, report: report, watch: watches, deaf: s.unheard(f), unseen: unseen,
+				pieces: len(b.Posts) + len(b.Shelves)}
 			for _, st := range f.storeys {
 				m, v := s.worth(st.set)
 				c.musts += m
@@ -55,11 +59,17 @@ func ofTheWare(r layout.RuleName) bool {
 	return false
 }
 
-// culprits lists the pots to take out, and counts the watches that remain.
-func (s *Search) culprits(f *frame, b *stacks.Built, report clearance.Report) (out map[string]bool, hopeless bool, watches int) {
+// culprits lists the pots to take out, and counts the watches that remain and
+// the packs out of sight.
+func (s *Search) culprits(f *frame, b *stacks.Built, report clearance.Report) (out map[string]bool, hopeless bool, watches, unseen int) {
 	out = map[string]bool{}
 	for _, fd := range report.Findings {
 		if fd.Grade == layout.Note || fd.Accepted != "" {
+			continue
+		}
+		pack, hidden := isUnseen(fd)
+		if hidden && !s.keepsSight(f, pack) {
+			unseen++
 			continue
 		}
 		var pots []string
@@ -97,9 +107,13 @@ func (s *Search) culprits(f *frame, b *stacks.Built, report clearance.Report) (o
 			for _, p := range pots {
 				already = already || out[p]
 			}
-			if !already {
+			if hidden && pick == pack { // no pot of the plan hides it
+				unseen++
+			} else if !already {
 				out[pick] = true
 			}
+		case hidden:
+			unseen++
 		case s.rest != nil && s.rest.excused[fd.Key]:
 			watches++ // it lies in what stands, whatever is planned
 		case fd.Grade == layout.Problem:
@@ -108,7 +122,7 @@ func (s *Search) culprits(f *frame, b *stacks.Built, report clearance.Report) (o
 			watches++
 		}
 	}
-	return out, hopeless, watches
+	return out, hopeless, watches, unseen
 }
 
 // surplus lists pots that stand on more cookies or stilts than are owned, the

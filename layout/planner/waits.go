@@ -292,7 +292,7 @@ func (s *Search) surveyed(l *layout.Load, stretch float64) (outlook, error) {
 			continue
 		}
 		d := all[0] // the best of the division
-		if best == nil || d.musts > best.musts+plane.Tolerance || d.musts >= best.musts-plane.Tolerance && d.estimate > best.estimate {
+		if best == nil || d.musts > best.musts+plane.Tolerance || d.musts >= best.musts-plane.Tolerance && d.before(best) {
 			best = d
 		}
 	}

@@ -34,7 +34,7 @@ func (s *Search) step(w *walk) bool {
 	if now == nil {
 		return false
 	}
-	if now.musts >= w.best.musts-1e-9 && now.watch <= w.best.watch && now.deaf <= w.best.deaf && now.value >= (1-walkLoss)*w.best.value {
+	if now.musts >= w.best.musts-1e-9 && now.watch <= w.best.watch && now.deaf <= w.best.deaf && now.weighed() >= (1-walkLoss)*w.best.weighed() {
 		w.at = now
 	}
 	if !now.beats(w.best) {
@@ -100,8 +100,8 @@ func (s *Search) lift(st *storey, rest []int) {
 // wantsOn are the pots of rest that a storey takes by their height.
 func (s *Search) wantsOn(st *storey, rest []int) map[int]int {
 	wants := map[int]int{}
-	for k, kd := range s.context.kinds {
-		if kd.cones == nil && rest[k] > 0 && s.context.takes(st, k) {
+	for k := range s.context.kinds {
+		if s.context.movable(k) && rest[k] > 0 && s.context.takes(st, k) {
 			wants[k] = rest[k]
 		}
 	}

@@ -20,6 +20,7 @@ type Wished struct {
 	Cost string // what a plan without it sets more; empty before CostWishes, and where that is nothing
 
 	without func(*layout.Load)
+	kept    func(*Plan) (string, error) // where it is not kept for what it costs: what a plan sets that keeps it; nil: unknown
 }
 
 // Wishes tells of every wish of a load that its arrangement can go against, or
@@ -64,6 +65,9 @@ func Wishes(b *stacks.Built) []Wished {
 	}
 	for i, o := range w.Off {
 		add(saysOff(b, i, o))
+	}
+	if x, ok := sightWish(b); ok {
+		add(x)
 	}
 	if x, ok := lockedWish(b.Load); ok {
 		add(x)
@@ -224,17 +228,29 @@ const (
 // CostWishes tells what each wish costs a plan of which something waits: it
 // plans the load anew without that wish alone, with a little work for each, and
 // tells what such a plan sets more. What it tells is what was found, so a wish
-// may cost more than that. more is asked before each wish; false ends it. It
-// fails as Start does.
+// may cost more than that. Of cones out of sight it tells what a plan that shows
+// them sets less. more is asked before each wish; false ends it. It fails as
+// Start does.
 func CostWishes(p *Plan, more func() bool) error {
-	if p.Set >= p.Of || len(p.Wishes) == 0 {
+	if len(p.Wishes) == 0 {
 		return nil
 	}
 	work := min(mostWish, max(leastWish, wishesWork/int64(len(p.Wishes))))
 	for i := range p.Wishes {
 		w := &p.Wishes[i]
+		if w.kept == nil && p.Set >= p.Of {
+			continue
+		}
 		if !more() {
 			return nil
+		}
+		if w.kept != nil {
+			cost, err := w.kept(p)
+			if err != nil {
+				return err
+			}
+			w.Cost = cost
+			continue
 		}
 		free := p.Load.Clone()
 		w.without(free)
