@@ -50,7 +50,8 @@ limited by time prints both so that it can be repeated.
 Beside the plan stands what nobody can exceed, and what closer gaps would add
 at what price. --ways tells up to three plans that differ in how the kiln is
 divided, in the number of levels or in their heights; --take writes another.
---buy plans anew with a few more posts or shelves and tells what sets more.
+--buy plans anew with a few more posts or shelves and tells what sets more;
+Ctrl-C stops that too and tells what was found so far.
 --why tells of each level why it has its height.`,
 		Example: `  threepost plan october.toml
   threepost plan october.toml --seconds 30 --seed 7
@@ -88,6 +89,7 @@ func (t *terminal) plan(ctx context.Context, path string, f planFlags) error {
 	if ctx == nil {
 		ctx = context.Background()
 	}
+	asked := ctx
 	ctx, stop := signal.NotifyContext(ctx, os.Interrupt)
 	defer stop()
 	t.search(ctx, s, f)
@@ -137,11 +139,9 @@ func (t *terminal) plan(ctx context.Context, path string, f planFlags) error {
 		beside.why = planner.Why(b)
 	}
 	if f.buy {
-		b, err := planner.Buy(o.load, p, buyWork)
-		if err != nil {
+		if beside.buying, err = t.buying(asked, o.load, p); err != nil {
 			return ending{exitInternal, err}
 		}
-		beside.buying = &b
 	}
 	if t.json {
 		if err := t.answer(planAnswer(p, b, beside, where)); err != nil {

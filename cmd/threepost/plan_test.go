@@ -1,12 +1,17 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
+	"io"
 	"os"
 	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"threepost/layout/document"
+	"threepost/layout/planner"
 )
 
 // work is enough for a full first plan of the newcomer's 19 pots.
@@ -207,7 +212,7 @@ func TestPlanTellsWhatIsWorthBuying(t *testing.T) {
 	threepost(t, "add", path, "1 monument 900 x 80, clay pale cone 6")
 	require.NotContains(t, threepost(t, "plan", path, "--work", "2000", "--dry"), "purchase")
 	told := threepost(t, "plan", path, "--work", "2000", "--dry", "--buy")
-	require.Regexp(t, `(?m)^(None of \d+ purchases would set more|Worth buying next: .*) \(an estimate, by 20000 units of work( each)?\)\.$`, told)
+	require.Regexp(t, `(?m)^(None of \d+ purchases sets more|So say plans with \d+ purchases), by 10000 units of work each\.$`, told)
 	var a planned
 	require.NoError(t, json.Unmarshal([]byte(threepost(t, "plan", path, "--work", "2000", "--dry", "--buy", "--json")), &a))
 	require.NotNil(t, a.Buy)
@@ -234,4 +239,23 @@ func TestPlanTellsWhyEachLevelHasItsHeight(t *testing.T) {
 		require.NotEmpty(t, h.Says)
 		require.Positive(t, h.Height)
 	}
+}
+
+// TestBuyingStopsWhenAPersonStopsIt, and tells how far it came.
+func TestBuyingStopsWhenAPersonStopsIt(t *testing.T) {
+	l, err := document.Parse("", []byte(read(t, sample(t, "newcomer"))))
+	require.NoError(t, err)
+	l.Ware[0].Count = 40
+	s, err := planner.Start(l, 1)
+	require.NoError(t, err)
+	s.Step(3000)
+	p, ok := s.Best()
+	require.True(t, ok)
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	b, err := (&terminal{errs: io.Discard}).buying(ctx, l, p)
+	require.NoError(t, err)
+	require.Zero(t, b.Tried)
+	require.Equal(t, 12, b.Of)
+	require.Equal(t, []string{"Stopped before the first of 12 purchases was planned with."}, b.Say())
 }

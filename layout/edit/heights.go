@@ -2,6 +2,7 @@ package edit
 
 import (
 	"math"
+	"slices"
 	"sort"
 	"strings"
 
@@ -71,19 +72,7 @@ func (m *mender) edit(c change) layout.Edit {
 
 func alike(posts []layout.MakeUp) bool {
 	for _, p := range posts {
-		if !equal(p, posts[0]) {
-			return false
-		}
-	}
-	return true
-}
-
-func equal(a, b layout.MakeUp) bool {
-	if len(a) != len(b) {
-		return false
-	}
-	for i := range a {
-		if a[i] != b[i] {
+		if !slices.Equal(p, posts[0]) {
 			return false
 		}
 	}
@@ -176,7 +165,7 @@ func added(was, now []layout.MakeUp) (layout.Piece, bool) {
 	var piece layout.Piece
 	for i := range now {
 		n := len(was[i])
-		if len(now[i]) != n+1 || !equal(was[i], now[i][:n]) || i > 0 && now[i][n] != piece {
+		if len(now[i]) != n+1 || !slices.Equal(was[i], now[i][:n]) || i > 0 && now[i][n] != piece {
 			return layout.Piece{}, false
 		}
 		piece = now[i][n]

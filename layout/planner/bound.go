@@ -87,12 +87,14 @@ func (c *context) family(full []*division, split *division) *bounds.Load {
 	}
 	for _, d := range full {
 		place(d.sites[0], all)
+		first := len(l.Places)
 		if columns == 2 { // a base: the room over each side has its own height
 			middle := [2]plane.Vec{split.sites[0].outline.Centroid(), split.sites[1].outline.Centroid()}
 			for i := range middle {
 				p := place(d.sites[0], []int{i})
 				p.Shelves = 0.5
 				out := plane.Unit(plane.Sub(middle[1-i], middle[i]))
+				p.Beside = []int{first + 1 - i}
 				p.Sides = []bounds.Side{{Out: out, At: plane.Dot(plane.Lerp(middle[0], middle[1], 0.5), out)}}
 			}
 		}
@@ -105,6 +107,7 @@ func (c *context) family(full []*division, split *division) *bounds.Load {
 	}
 	l.Storey = func(height float64) float64 { return c.leastPost(height + c.room) }
 	l.Apart = c.apartOf()
+	l.Post, l.Slices = c.boundPost(), c.boundSlices()
 	return l
 }
 
@@ -138,30 +141,6 @@ func (c *context) boundKinds() []bounds.Kind {
 			Value: k.worth, Room: math.Max(0, room), Size: size})
 	}
 	return out
-}
-
-// apartOf is the least distance of the middles of two rows' pots on one level,
-// however they are turned.
-func (c *context) apartOf() func(i, j int) float64 {
-	var parts [][]solid.Part
-	for _, k := range c.kinds {
-		if k.ware != nil {
-			parts = append(parts, central(k))
-		}
-	}
-	gap := c.limits[layout.PotToPot].Plan
-	apart := make([][]float64, len(parts))
-	for i := range parts {
-		apart[i] = make([]float64, len(parts))
-		for j := range parts {
-			for _, a := range parts[i] {
-				for _, b := range parts[j] {
-					apart[i][j] = math.Max(apart[i][j], solid.Need(a, b, gap, 0)+middle(a.Skeleton)+middle(b.Skeleton))
-				}
-			}
-		}
-	}
-	return func(i, j int) float64 { return apart[i][j] }
 }
 
 // central are the parts of a kind's body whose skeleton holds its middle.

@@ -18,12 +18,13 @@ type Purchase struct {
 	More  int     // pots more
 	Worth float64 // value more, in the plan's measure
 	Ware  []Gain  // of which rows, in their order; less than 0: so many wait instead
-	Plan  *Plan   // with the purchase; its load owns it
+	Plan  *Plan   // with the purchase, as it was found; its load owns it
 }
 
 // Buying is what was tried and what of it sets more.
 type Buying struct {
 	Tried int        // purchases planned for
+	Of    int        // purchases there are to plan for
 	Work  int64      // units spent on each
 	Kept  bool       // something is locked or stands in the kiln, so that no level can be built anew
 	Worth []Purchase // those that set more, the best first
@@ -35,49 +36,151 @@ const (
 	toldPurchases = 3
 )
 
-// Buy plans a load anew with each of a few purchases, so many units of work
-// each, and tells those with which more is set than in the plan and than as
-// much work finds without: three posts more of each height that is owned or is
-// usual, one shelf more of each kind, alone and with three posts. More is more
-// pots and more value. The plan is of the load as it is owned. A plan that stands without a purchase stands with it,
-// so a purchase that the search does not find a use for is left out, never told
-// as a loss. Neither the load nor the plan is changed. It fails as Start does.
-func Buy(l *layout.Load, p *Plan, work int64) (Buying, error) {
-	out := Buying{Work: work}
+// Buyer plans a load anew with each of a few purchases, a step at a time, and
+// tells those with which more is set than in the plan and than as much work
+// finds without: three posts more of each height that is owned or is usual, one
+// shelf more of each kind, alone and with three posts. More is more pots and
+// more value. Each trial begins with what the plan's levels hold. A plan that
+// stands without a purchase stands with it, so a purchase that the search does
+// not find a use for is left out, never told as a loss. Neither the load nor the
+// plan is changed.
+type Buyer struct {
+	load  *layout.Load
+	base  *Plan
+	plain *Search
+	on    footing
+	warm  bool // trials begin with the plan's levels
+	all   []addition
+	now   *Search // at work; nil: the next is to begin
+	left  int64   // of its work
+	out   Buying
+}
+
+// StartBuying begins with a plan, whoever made it, of the load as it is owned;
+// work is units for each purchase. It fails as Start does.
+func StartBuying(l *layout.Load, p *Plan, work int64) (*Buyer, error) {
+	y := &Buyer{load: l, out: Buying{Work: work}}
 	if p.Set >= p.Of {
-		return out, nil
+		return y, nil
 	}
 	plain, err := Start(l, p.Seed)
 	if err != nil {
-		return out, err
+		return nil, err
 	}
 	if keptFrame(plain.context) != nil {
-		out.Kept = true
-		return out, nil
+		y.out.Kept = true
+		return y, nil
 	}
-	plain.Step(work)
-	base := p
-	if q, ok := plain.Best(); ok && q.worthMore(p) {
-		base = q
+	base := *p
+	base.musts = plain.context.mustsOf(p.Load)
+	y.base, y.plain = &base, plain
+	y.all = purchases(l)
+	y.out.Of = len(y.all)
+	y.now, y.left = plain, work
+	return y, nil
+}
+
+// mustsOf is the value of what is set of the pots that must go.
+func (c *context) mustsOf(l *layout.Load) float64 {
+	sum := 0.0
+	for _, t := range l.Towers {
+		for _, v := range t.Levels {
+			for _, p := range v.Set {
+				for _, k := range c.kinds {
+					if k.must && k.name == p.Pot.Ware {
+						sum += k.value
+					}
+				}
+			}
+		}
 	}
-	for _, a := range purchases(l) {
-		with := l.Clone()
-		a.apply(with)
-		s, err := Start(with, p.Seed)
+	return sum
+}
+
+// Step does about that many units of work more and reports whether all
+// purchases were planned with. It fails as Start does.
+func (y *Buyer) Step(work int64) (done bool, err error) {
+	for work > 0 {
+		if y.now == nil {
+			if y.out.Tried >= len(y.all) {
+				return true, nil
+			}
+			if err := y.begin(); err != nil {
+				return false, err
+			}
+		}
+		part := min(work, y.left)
+		work -= part
+		y.left -= part
+		if y.now.Step(part) || y.left <= 0 {
+			y.end()
+		}
+	}
+	return y.now == nil && y.out.Tried >= len(y.all), nil
+}
+
+// begin starts the trial of the next purchase.
+func (y *Buyer) begin() error {
+	with := y.load.Clone()
+	with.Towers = nil
+	y.all[y.out.Tried].apply(with)
+	y.left = y.out.Work
+	if y.warm {
+		t, near, err := y.plain.trial(with, y.on)
 		if err != nil {
-			return out, err
+			return err
 		}
-		s.Step(work)
-		out.Tried++
-		q, ok := s.Best()
-		if !ok || q.Set <= base.Set || !q.worthMore(base) || !beatsParts(q, a.say, out.Worth) {
-			continue
-		}
-		out.Worth = append(out.Worth, Purchase{What: a.say, More: q.Set - base.Set, Worth: q.Value - base.Value, Ware: gains(l, base, q), Plan: q})
+		t.tasks = append(t.tasks, func() { t.look(near, t.around(near), y.on, y.out.Work/3) })
+		t.survey()
+		y.now = t
+		return nil
 	}
+	s, err := Start(with, y.base.Seed)
+	y.now = s
+	return err
+}
+
+// end takes what a trial found.
+func (y *Buyer) end() {
+	s := y.now
+	y.now = nil
+	q := s.found()
+	if s == y.plain {
+		if q != nil && q.worthMore(y.base) {
+			y.base = q
+		}
+		y.on, y.warm = s.footing(y.base)
+		return
+	}
+	what := y.all[y.out.Tried].say
+	y.out.Tried++
+	if q == nil || q.Set <= y.base.Set || !q.worthMore(y.base) || !beatsParts(q, what, y.out.Worth) {
+		return
+	}
+	y.out.Worth = append(y.out.Worth, Purchase{What: what, More: q.Set - y.base.Set, Worth: q.Value - y.base.Value, Ware: gains(y.load, y.base, q), Plan: q})
+}
+
+// Now is what was found so far.
+func (y *Buyer) Now() Buying {
+	out := y.out
+	out.Worth = append([]Purchase(nil), y.out.Worth...)
 	sort.SliceStable(out.Worth, func(i, j int) bool { return out.Worth[i].Plan.worthMore(out.Worth[j].Plan) })
 	out.Worth = out.Worth[:min(len(out.Worth), toldPurchases)]
-	return out, nil
+	return out
+}
+
+// Buy is a Buyer that works to its end.
+func Buy(l *layout.Load, p *Plan, work int64) (Buying, error) {
+	y, err := StartBuying(l, p, work)
+	if err != nil {
+		return Buying{Work: work}, err
+	}
+	for done := false; !done; {
+		if done, err = y.Step(max(work, 1)); err != nil {
+			return y.Now(), err
+		}
+	}
+	return y.Now(), nil
 }
 
 // worthMore orders plans by what they set: musts first, then value.
@@ -116,7 +219,7 @@ func purchases(l *layout.Load) []addition {
 	}
 	heights := purchaseHeights(l)
 	for _, h := range heights {
-		posts = append(posts, addition{three(h), more(h)})
+		posts = append(posts, addition{say: three(h), many: true, apply: more(h)})
 	}
 	for j := range l.Furniture.Shelves {
 		kind := &l.Furniture.Shelves[j]
@@ -125,9 +228,9 @@ func purchases(l *layout.Load) []addition {
 		}
 		name := "one " + silhouette.Singular(strings.TrimSpace(kind.Name+" shelf"))
 		shelf := func(l *layout.Load) { l.Furniture.Shelves[j].Count++ }
-		shelves = append(shelves, addition{name, shelf})
+		shelves = append(shelves, addition{say: name, apply: shelf})
 		for _, h := range heights {
-			both = append(both, addition{name + and + three(h), func(l *layout.Load) { shelf(l); more(h)(l) }})
+			both = append(both, addition{say: name + and + three(h), many: true, apply: func(l *layout.Load) { shelf(l); more(h)(l) }})
 		}
 	}
 	// Single things first: a pair is tried where there is room in the count.
@@ -241,14 +344,25 @@ func (b Buying) Say() []string {
 	switch {
 	case b.Kept:
 		return []string{"What is locked or stands in the kiln stays on its levels, so nothing bought would be built with now."}
-	case b.Tried == 0:
+	case b.Of == 0:
 		return nil
+	case len(b.Worth) == 0 && b.Tried == 0:
+		return []string{fmt.Sprintf("Stopped before the first of %s was planned with.", silhouette.Counted(b.Of, "purchase"))}
 	case len(b.Worth) == 0:
-		return []string{fmt.Sprintf("None of %s would set more (an estimate, by %d units of work each).", silhouette.Counted(b.Tried, "purchase"), b.Work)}
+		return []string{fmt.Sprintf("None of %s sets more, by %d units of work each.", b.triedSaid(), b.Work)}
 	}
 	var out []string
 	for _, p := range b.Worth {
-		out = append(out, fmt.Sprintf("Worth buying next: %s (an estimate, by %d units of work).", p.Say(), b.Work))
+		out = append(out, fmt.Sprintf("Worth buying next: %s.", p.Say()))
 	}
-	return out
+	return append(out, fmt.Sprintf("So say plans with %s, by %d units of work each.", b.triedSaid(), b.Work))
+}
+
+// triedSaid counts the purchases that were planned with, of all where it was
+// stopped before.
+func (b Buying) triedSaid() string {
+	if b.Tried < b.Of {
+		return fmt.Sprintf("%d of %s", b.Tried, silhouette.Counted(b.Of, "purchase"))
+	}
+	return silhouette.Counted(b.Tried, "purchase")
 }

@@ -23,8 +23,9 @@ type context struct {
 	pieces    map[float64]int
 	catalogue *stacks.Catalogue
 	spies     []stacks.Spy
-	standing  bool          // something is in the kiln already
-	left      *stacks.Stock // what is not in use by what stands; nil: all that is owned
+	ordered   map[string][]float64 // orders of heights that were worked out
+	standing  bool                 // something is in the kiln already
+	left      *stacks.Stock        // what is not in use by what stands; nil: all that is owned
 }
 
 // newContext reads a load. It refuses a load nothing can be planned for, with
@@ -34,7 +35,7 @@ func newContext(l *layout.Load) (*context, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the chamber: %w", err)
 	}
-	c := &context{load: l, chamber: chamber, limits: map[layout.RuleName]layout.Limits{}, made: map[int][]float64{}, pieces: map[float64]int{}}
+	c := &context{load: l, chamber: chamber, limits: map[layout.RuleName]layout.Limits{}, made: map[int][]float64{}, pieces: map[float64]int{}, ordered: map[string][]float64{}}
 	for _, name := range layout.RuleNames() {
 		c.limits[name] = l.Limits(name)
 	}

@@ -170,21 +170,10 @@ func (c *context) blind(d *design) bool {
 	if c.watchedPacks() == 0 || len(c.spies) == 0 {
 		return false
 	}
-	base, sites := c.orders(d)
-	start := d.floor
-	if b := d.division.base; b != nil {
-		start += b.kind.Thick
-		for _, h := range base {
-			start += h + b.kind.Thick
-		}
-	}
+	o := c.orders(d)
 	least := 1e300
 	for i, st := range d.division.sites {
-		z := start
-		if d.division.base == nil {
-			z += st.kind.Thick
-		}
-		heights := sites[i]
+		z, heights := o.starts[i], o.sites[i]
 		tops := []float64{z}
 		for _, h := range heights {
 			z += h + st.kind.Thick
@@ -259,11 +248,8 @@ func (s *Search) joint(dv *division, floor float64, base []float64, z float64, o
 		rated[i] = s.rate(dv, st, c.lists(z, heights, st, shelves))
 	}
 	// The number of lists of each site that are combined keeps the work bounded.
-	each, most := mostLists, mostEstimate
-	if s.quick {
-		most /= 10
-	}
-	for power(each, len(dv.sites)) > most && each > 2 {
+	each := mostLists
+	for power(each, len(dv.sites)) > mostEstimate && each > 2 {
 		each--
 	}
 	var out []*design

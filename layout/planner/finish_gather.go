@@ -57,7 +57,7 @@ func (s *Search) gathered(c *candidate) *candidate {
 				continue
 			}
 			now := s.gatherBy(c.frame, g, bar)
-			if asGood(now, c) && s.scatter(s.tally(now.frame)) < s.scatter(s.tally(c.frame)) && s.asWellPlaced(now.frame, c.frame) {
+			if asGood(now, c) && s.scatter(now.frame) < s.scatter(c.frame) && s.asWellPlaced(now.frame, c.frame) {
 				c, found = now, true
 				break
 			}

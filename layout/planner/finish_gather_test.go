@@ -33,6 +33,19 @@ func TestScatterCountsKindsOnLevels(t *testing.T) {
 	}
 }
 
+// TestScatterCountsLowAmongTall: a dish where a jug would go counts once more,
+// also when no jug stands there.
+func TestScatterCountsLowAmongTall(t *testing.T) {
+	jug, dish := cylinder("jug", 2, 200, 150), cylinder("dish", 1, 50, 150)
+	s := searched(t, single(600, 400, 1, map[float64]int{25: 3}, jug, dish), 1, 800)
+	require.True(t, s.allSet())
+	f := s.best.frame
+	require.Len(t, f.storeys, 1)
+	require.Equal(t, 3, s.scatter(f), "two kinds, one of them low")
+	require.True(t, s.low(f.storeys[0], 1))
+	require.False(t, s.low(f.storeys[0], 0))
+}
+
 // swapped is a full plan of two alike kinds, a level each, in which a pot of
 // one stands among the others: nothing goes in beside, so they can only change
 // places.
@@ -51,7 +64,7 @@ func swapped(t *testing.T) (*Search, *candidate) {
 	f.storeys[0].set[2].kind, f.storeys[1].set[3].kind = 1, 0
 	c := s.verify(f)
 	require.NotNil(t, c)
-	require.Equal(t, 6, s.scatter(s.tally(f)))
+	require.Equal(t, 6, s.scatter(f))
 	return s, c
 }
 
@@ -59,9 +72,9 @@ func swapped(t *testing.T) (*Search, *candidate) {
 func TestGatheredSwapsStrays(t *testing.T) {
 	s, c := swapped(t)
 	now := s.gathered(c)
-	require.Equal(t, 2, s.scatter(s.tally(now.frame)))
+	require.Equal(t, 2, s.scatter(now.frame))
 	require.True(t, asGood(now, c))
-	require.Equal(t, 6, s.scatter(s.tally(c.frame)), "the candidate given is left as it is")
+	require.Equal(t, 6, s.scatter(c.frame), "the candidate given is left as it is")
 }
 
 // TestGatheredLeavesWhatIsLocked: a level where nothing may be added keeps its
@@ -80,7 +93,7 @@ func TestLawPromisesAreKept(t *testing.T) {
 		s := searched(t, sample(t, name), 1, 6000)
 		f := s.withoutEmpty(s.best).frame
 		m := s.measured(f)
-		before := s.scatter(m.tally)
+		before := s.scatter(f)
 		for n, g := range s.gatherings(f) {
 			if n == 8 {
 				break
@@ -93,7 +106,7 @@ func TestLawPromisesAreKept(t *testing.T) {
 				continue
 			}
 			if total(s.tally(now.frame)) == total(m.tally) && !g.spill {
-				require.Equal(t, before-p.gain, s.scatter(s.tally(now.frame)), "%s %+v", name, g)
+				require.Equal(t, before-p.gain, s.scatter(now.frame), "%s %+v", name, g)
 				kept++
 			}
 		}
@@ -120,7 +133,7 @@ func TestSamplesAreGathered(t *testing.T) {
 		s := searched(t, sample(t, name), 1, 9000)
 		c := s.withoutEmpty(s.best)
 		now := s.opened(s.gathered(c))
-		was, is := s.scatter(s.tally(c.frame)), s.scatter(s.tally(now.frame))
+		was, is := s.scatter(c.frame), s.scatter(now.frame)
 		require.LessOrEqual(t, is, was, name)
 		require.False(t, c.beats(now), name)
 		require.GreaterOrEqual(t, s.tightest(now.frame), s.tightest(c.frame)-plane.Tolerance, name)
@@ -171,5 +184,5 @@ func TestOpenedFillsAPocket(t *testing.T) {
 	now := s.opened(c)
 	require.Greater(t, len(now.frame.storeys[1].set), 3)
 	require.Less(t, s.pocketApart(now.frame.storeys[1], 1), s.pocketApart(f.storeys[1], 1)-lessPocket)
-	require.LessOrEqual(t, s.scatter(s.tally(now.frame)), s.scatter(s.tally(f)))
+	require.LessOrEqual(t, s.scatter(now.frame), s.scatter(f))
 }

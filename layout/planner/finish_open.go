@@ -64,8 +64,7 @@ func (s *Search) opening(c *candidate, bar float64, until int64, failed map[gath
 // openings are the changes that would fill a storey's pocket with pots of
 // fuller ones, the fullest first.
 func (s *Search) openings(f *frame, j int, pockets []float64) []gathering {
-	tally := s.tally(f)
-	before := s.scatter(tally)
+	m := s.measured(f)
 	type rated struct {
 		gathering
 		scatter int
@@ -77,7 +76,7 @@ func (s *Search) openings(f *frame, j int, pockets []float64) []gathering {
 			continue
 		}
 		for k, kd := range s.context.kinds {
-			n := tally[i][k]
+			n := m.tally[i][k]
 			if kd.cones != nil || n == 0 || n == len(st.set) || !s.context.takes(f.storeys[j], k) || s.acrossOf(k) > pockets[j] {
 				continue
 			}
@@ -85,13 +84,9 @@ func (s *Search) openings(f *frame, j int, pockets []float64) []gathering {
 				if amount == 0 {
 					continue
 				}
-				after := make([][]int, len(tally))
-				copy(after, tally)
-				after[i], after[j] = append([]int(nil), tally[i]...), append([]int(nil), tally[j]...)
-				after[i][k] -= amount
-				after[j][k] += amount
-				if now := s.scatter(after); now <= before {
-					all = append(all, rated{gathering{kind: k, from: 1 << i, to: j, back: -1, amount: amount}, now, s.coverOf(st)})
+				g := gathering{kind: k, from: 1 << i, to: j, back: -1, amount: amount}
+				if more := m.moved(k, i, j, amount); more <= 0 {
+					all = append(all, rated{g, more, s.coverOf(st)})
 				}
 			}
 		}

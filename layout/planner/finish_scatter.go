@@ -20,13 +20,32 @@ func (s *Search) tally(f *frame) [][]int {
 }
 
 // scatter counts the kinds on every storey, and twice those that are strays
-// there. A pot or two of a kind of which no more are set are no strays.
-func (s *Search) scatter(tally [][]int) int {
+// there. A pot or two of a kind of which no more are set are no strays. A kind
+// that stands low among tall ones counts once more.
+func (s *Search) scatter(f *frame) int {
+	tally := s.tally(f)
 	sum := 0
 	for k := range s.context.kinds {
 		sum += scatterOf(tally, k)
+		for i, st := range f.storeys {
+			if tally[i][k] > 0 && s.low(st, k) {
+				sum++
+			}
+		}
 	}
 	return sum
+}
+
+// low says whether a kind is less than half as high as the tallest that fits a
+// storey: there it takes the room of what needs the height.
+func (s *Search) low(st *storey, k int) bool {
+	tall := 0.0
+	for q, kd := range s.context.kinds {
+		if kd.cones == nil && len(kd.free) > 0 && s.context.takes(st, q) {
+			tall = max(tall, kd.body.Height)
+		}
+	}
+	return s.context.kinds[k].body.Height < tall/2
 }
 
 // scatterOf is what one kind adds to the scatter.
@@ -57,6 +76,7 @@ type promised struct {
 // each kind takes, what each storey has and holds, mm2.
 type ledger struct {
 	tally              [][]int
+	low                [][]bool
 	ground, room, held []float64
 }
 
@@ -67,6 +87,11 @@ func (s *Search) measured(f *frame) ledger {
 	}
 	for i, st := range f.storeys {
 		held := 0.0
+		low := make([]bool, len(m.ground))
+		for k := range low {
+			low[k] = s.low(st, k)
+		}
+		m.low = append(m.low, low)
 		for k, n := range m.tally[i] {
 			held += float64(float64(n) * m.ground[k])
 		}
@@ -76,19 +101,42 @@ func (s *Search) measured(f *frame) ledger {
 	return m
 }
 
+// column is how many of one kind stand on each storey.
+func (m *ledger) column(k int) [][]int {
+	out := make([][]int, len(m.tally))
+	for i := range m.tally {
+		out[i] = []int{m.tally[i][k]}
+	}
+	return out
+}
+
+// rated is what a kind that stands so adds to the scatter.
+func (m *ledger) rated(k int, column [][]int) int {
+	sum := scatterOf(column, 0)
+	for i := range column {
+		if column[i][0] > 0 && m.low[i][k] {
+			sum++
+		}
+	}
+	return sum
+}
+
+// moved is how much more scattered a kind is once some of it have gone from one
+// storey to another.
+func (m *ledger) moved(k, from, to, amount int) int {
+	column := m.column(k)
+	before := m.rated(k, column)
+	column[from][0] -= amount
+	column[to][0] += amount
+	return m.rated(k, column) - before
+}
+
 // promise is what a gathering would bring; ok is false where nothing moves or
 // the area does not do.
 func (m *ledger) promise(g gathering) (p promised, ok bool) {
 	const most = 0.93 // of a shelf, half a gap round every pot
-	column := func(k int) [][]int {
-		out := make([][]int, len(m.tally))
-		for i := range m.tally {
-			out[i] = []int{m.tally[i][k]}
-		}
-		return out
-	}
-	own := column(g.kind)
-	before, n := scatterOf(own, 0), 0
+	own := m.column(g.kind)
+	before, n := m.rated(g.kind, own), 0
 	for i := range own {
 		if g.from>>i&1 == 1 {
 			n += own[i][0]
@@ -99,15 +147,15 @@ func (m *ledger) promise(g gathering) (p promised, ok bool) {
 		return p, false
 	}
 	own[g.to][0] += n
-	p = promised{gathering: g, gain: before - scatterOf(own, 0)}
+	p = promised{gathering: g, gain: before - m.rated(g.kind, own)}
 	back := 0.0
 	if g.back >= 0 {
 		i := bits.TrailingZeros64(g.from)
-		other := column(g.back)
-		before = scatterOf(other, 0)
+		other := m.column(g.back)
+		before = m.rated(g.back, other)
 		other[g.to][0] -= g.amount
 		other[i][0] += g.amount
-		p.gain += before - scatterOf(other, 0)
+		p.gain += before - m.rated(g.back, other)
 		back = float64(float64(g.amount) * m.ground[g.back])
 		p.full = (m.held[i] + back - float64(float64(n)*m.ground[g.kind])) / m.room[i]
 		if p.full > most && back > float64(float64(n)*m.ground[g.kind]) {

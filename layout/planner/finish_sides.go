@@ -207,11 +207,8 @@ func (s *Search) offProbes(f *frame, stacks []stackOf) bool {
 			heights = append(heights, s.risesOf(f.storeys[i])-x.kind.Thick)
 		}
 		z := f.design.floor + x.kind.Thick
-		for _, h := range s.context.arrange(heights, x, z, true) {
-			if s.context.probeCost(x, z+h, z+h+x.kind.Thick) > 0 {
-				return false
-			}
-			z += h + x.kind.Thick
+		if s.context.strikes(x, z, s.context.arrange(heights, x, z, true)) {
+			return false
 		}
 	}
 	return true

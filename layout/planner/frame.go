@@ -43,12 +43,12 @@ func (s *Search) erect(d *design) (*frame, error) {
 	f := &frame{design: d}
 	dv := d.division
 	z := 0.0
-	base, sites := c.orders(d)
+	order := c.orders(d)
 	if dv.base != nil {
-		z = f.erectBase(c, d, base, next)
+		z = f.erectBase(c, d, order.base, next)
 	}
 	for i, st := range dv.sites {
-		f.erectSite(c, d, i, st, sites[i], z, next)
+		f.erectSite(c, d, i, st, order.sites[i], z, next)
 	}
 	return f, nil
 }
@@ -227,17 +227,11 @@ func (c *context) probeCost(st *site, bottom, top float64) float64 {
 	cost := 0.0
 	for i := range c.probes {
 		p := &c.probes[i]
-		reach := false
-		for j, part := range p.Body.Parts {
-			if st.outline.Distance(p.Skeleton(j))-part.Profile.Max() < need {
-				reach = true
-			}
-		}
-		if !reach {
+		gap := max(bottom-p.Top(), p.Bottom()-top)
+		if gap >= need { // most shelves: the cheap question first
 			continue
 		}
-		gap := max(bottom-p.Top(), p.Bottom()-top)
-		if gap < need {
+		if st.comesTo(p, need) {
 			cost += need - gap
 		}
 	}

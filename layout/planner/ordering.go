@@ -1,7 +1,9 @@
 package planner
 
 import (
+	"encoding/binary"
 	"math"
+	"strconv"
 
 	"threepost/geometry/plane"
 	"threepost/layout"
@@ -76,6 +78,38 @@ func (c *context) arranged(heights []float64, o ordering) []float64 {
 	if len(heights) < 2 {
 		return heights
 	}
+	if o.first != nil {
+		return c.arrangedAnew(heights, o)
+	}
+	key := o.key(heights)
+	out, ok := c.ordered[key]
+	if !ok {
+		if len(c.ordered) >= mostOrdered {
+			clear(c.ordered)
+		}
+		out = c.arrangedAnew(heights, o)
+		c.ordered[key] = out
+	}
+	return out
+}
+
+// mostOrdered is how many orders are remembered: those of a survey recur.
+const mostOrdered = 20000
+
+// key tells orderings of heights apart.
+func (o *ordering) key(heights []float64) string {
+	b := append(make([]byte, 0, 256), o.site.mark()...)
+	b = strconv.AppendBool(b, o.wish)
+	for _, list := range [][]float64{{o.start}, heights, o.beside} {
+		b = append(b, '|')
+		for _, x := range list {
+			b = binary.LittleEndian.AppendUint64(b, math.Float64bits(x))
+		}
+	}
+	return string(b)
+}
+
+func (c *context) arrangedAnew(heights []float64, o ordering) []float64 {
 	w := &orderer{c: c, o: o, spies: c.wantedSpies()}
 	for _, h := range heights {
 		known := false
@@ -259,50 +293,60 @@ func (w *orderer) z(state int) float64 {
 	return z
 }
 
-// orders are the heights of a design in their orders: of the base, and of every
-// site over it.
-func (c *context) orders(d *design) (base []float64, sites [][]float64) {
+// inOrder is a design's post heights in their orders.
+type inOrder struct {
+	base   []float64   // between the levels of the base
+	sites  [][]float64 // of each site
+	starts []float64   // z of the top of the shelf that the first post of each site stands on
+}
+
+// orders are the heights of a design in their orders, from the floor up.
+func (c *context) orders(d *design) inOrder {
+	var o inOrder
 	z := d.floor
 	if b := d.division.base; b != nil {
 		z += b.kind.Thick
-		base = c.arrange(d.base, b, z, false)
-		for _, h := range base {
+		o.base = c.arrange(d.base, b, z, false)
+		for _, h := range o.base {
 			z += h + b.kind.Thick
 		}
 	}
-	sites = make([][]float64, len(d.division.sites))
-	start := func(i int) float64 {
-		if d.division.base != nil {
-			return z
+	for _, st := range d.division.sites {
+		start := z
+		if d.division.base == nil {
+			start += st.kind.Thick
 		}
-		return d.floor + d.division.sites[i].kind.Thick
+		o.starts = append(o.starts, start)
 	}
+	o.sites = make([][]float64, len(d.division.sites))
 	rounds := 1
 	if c.load.Wishes.Stagger && len(d.division.sites) > 1 {
 		rounds = 3
 	}
 	for range rounds {
 		for i, st := range d.division.sites {
-			o := ordering{site: st, start: start(i), wish: true}
+			w := ordering{site: st, start: o.starts[i], wish: true}
 			if rounds > 1 {
-				for j, other := range sites {
-					if j != i {
-						o.beside = append(o.beside, undersides(other, start(j), d.division.sites[j].kind.Thick)...)
-					}
-				}
+				w.beside = o.undersides(d, func(j int) bool { return j != i })
 			}
-			sites[i] = c.arranged(d.lists[i].heights, o)
+			o.sites[i] = c.arranged(d.lists[i].heights, w)
 		}
 	}
-	return base, sites
+	return o
 }
 
-// undersides are the z of the shelves over heights.
-func undersides(heights []float64, z, thick float64) []float64 {
-	out := make([]float64, len(heights))
-	for i, h := range heights {
-		out[i] = z + h
-		z += h + thick
+// undersides are the z of the shelves of those sites of a design.
+func (o *inOrder) undersides(d *design, of func(site int) bool) []float64 {
+	var out []float64
+	for i, heights := range o.sites {
+		if !of(i) {
+			continue
+		}
+		z := o.starts[i]
+		for _, h := range heights {
+			out = append(out, z+h)
+			z += h + d.division.sites[i].kind.Thick
+		}
 	}
 	return out
 }
@@ -313,31 +357,12 @@ func (c *context) unstaggered(d *design) float64 {
 	if !c.load.Wishes.Stagger || len(d.division.sites) < 2 {
 		return 0
 	}
-	base, sites := c.orders(d)
-	z := d.floor
-	if b := d.division.base; b != nil {
-		z += b.kind.Thick
-		for _, h := range base {
-			z += h + b.kind.Thick
-		}
-	}
+	o := c.orders(d)
 	cost := 0.0
-	for i, st := range d.division.sites {
-		start := z
-		if d.division.base == nil {
-			start += st.kind.Thick
-		}
-		o := ordering{site: st}
-		for j := range i {
-			other := d.division.sites[j]
-			from := z
-			if d.division.base == nil {
-				from += other.kind.Thick
-			}
-			o.beside = append(o.beside, undersides(sites[j], from, other.kind.Thick)...)
-		}
-		for _, bottom := range undersides(sites[i], start, st.kind.Thick) {
-			cost += o.levelWith(bottom)
+	for i := range d.division.sites {
+		w := ordering{beside: o.undersides(d, func(j int) bool { return j < i })}
+		for _, bottom := range o.undersides(d, func(j int) bool { return j == i }) {
+			cost += w.levelWith(bottom)
 		}
 	}
 	if cost < plane.Tolerance {

@@ -30,6 +30,9 @@ type rest struct {
 	left    *stacks.Stock  // furniture that is not in use
 	excused map[string]bool
 	locks   bool // something that does not stand is locked: then no level is planned anew
+	// planning says that nobody stands at the kiln: what is locked there may still
+	// be reached over.
+	planning bool
 }
 
 // Rest begins a search for a plan of all that does not stand yet. Shelves,
@@ -73,8 +76,8 @@ func (r *rest) read() error {
 	}
 	for i := range r.of.Towers {
 		t, st := &r.of.Towers[i], &r.stands.Towers[i]
-		for _, v := range t.Levels {
-			r.locks = r.locks || v.Locked
+		for j, v := range t.Levels {
+			r.locks = r.locks || v.Locked && j >= st.Levels
 			for _, p := range v.Set {
 				r.locks = r.locks || p.Locked && !r.stands.Pots[p.Pot]
 			}
@@ -229,7 +232,9 @@ func (s *Search) restFrame(b *stacks.Built) *frame {
 	f := frameOf(s.context, b, r.stays)
 	for i, st := range f.storeys {
 		v := &b.Load.Towers[f.at[i].tower].Levels[f.at[i].level]
-		st.sealed = v.Locked || r.covered(b, i)
+		if !r.planning {
+			st.sealed = v.Locked || r.covered(b, i)
+		}
 	}
 	s.context.keepSights(f, b)
 	s.hear(f)

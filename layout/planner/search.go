@@ -34,7 +34,6 @@ type Search struct {
 	areaOf     map[string][]float64
 	holds      map[string]map[int]int // what a storey holds of an owner's pots
 	pause      func() bool            // asked now and then by RoomForOne and Spread; false: end early
-	quick      bool                   // only a survey for an estimate: fewer designs are weighed
 	stretch    float64                // pots take so many times the area they take among their like; 0 means 1
 	evenedOf   *candidate             // the candidate that evenedTo was made from
 	evenedTo   *candidate
@@ -80,7 +79,8 @@ const (
 	firstTries = 6    // of those, before any is worked on
 )
 
-// Start begins a search. It refuses loads that cannot be planned for: no
+// Start begins a search. What is locked or stands in the kiln stays; the levels
+// over it are planned anew, or filled as they are where that holds more. It refuses loads that cannot be planned for: no
 // shelves, no posts, no shape of chamber; the sentence says what to add.
 func Start(l *layout.Load, seed uint64) (*Search, error) {
 	c, err := newContext(l.Clone())
@@ -90,6 +90,11 @@ func Start(l *layout.Load, seed uint64) (*Search, error) {
 	s := newSearch(c, seed)
 	if kept := keptFrame(c); kept != nil {
 		s.tasks = append(s.tasks, func() { s.refill(kept) })
+		if r := restOfKept(c); r != nil {
+			s.rest = r
+			c.freeRest(r)
+			s.tasks = append(s.tasks, s.planOver)
+		}
 		return s, nil
 	}
 	s.tasks = append(s.tasks, s.survey)

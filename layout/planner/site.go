@@ -25,6 +25,25 @@ type site struct {
 	marked   string
 	covers   float64 // area of its outline, mm2, once asked for
 	neighbor bool    // another tower stands beside it
+
+	comes map[*solid.Placed]bool // which probes its shelf comes near to in plan, once asked for
+}
+
+// comesTo says whether the site's shelf comes nearer to a probe than so many mm
+// in plan. It is asked for every order of every design, and worked out once.
+func (s *site) comesTo(probe *solid.Placed, need float64) bool {
+	if near, ok := s.comes[probe]; ok {
+		return near
+	}
+	near := false
+	for j, part := range probe.Body.Parts {
+		near = near || s.outline.Distance(probe.Skeleton(j))-part.Profile.Max() < need
+	}
+	if s.comes == nil {
+		s.comes = map[*solid.Placed]bool{}
+	}
+	s.comes[probe] = near
+	return near
 }
 
 // mark tells sites apart by what stands where, whatever load they come from.

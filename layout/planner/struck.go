@@ -8,31 +8,29 @@ func (c *context) struck(d *design) bool {
 	if len(c.probes) == 0 {
 		return false
 	}
-	base, sites := c.orders(d)
-	z := d.floor
+	o := c.orders(d)
 	if b := d.division.base; b != nil {
-		z += b.kind.Thick
-		if c.probeCost(b, d.floor, z) > 0 {
+		z := d.floor + b.kind.Thick
+		if c.probeCost(b, d.floor, z) > 0 || c.strikes(b, z, o.base) {
 			return true
-		}
-		for _, h := range base {
-			if c.probeCost(b, z+h, z+h+b.kind.Thick) > 0 {
-				return true
-			}
-			z += h + b.kind.Thick
 		}
 	}
 	for i, st := range d.division.sites {
-		at := z
-		if d.division.base == nil {
-			at += st.kind.Thick
+		if c.strikes(st, o.starts[i], o.sites[i]) {
+			return true
 		}
-		for _, h := range sites[i] {
-			if c.probeCost(st, at+h, at+h+st.kind.Thick) > 0 {
-				return true
-			}
-			at += h + st.kind.Thick
+	}
+	return false
+}
+
+// strikes says whether a shelf of a tower comes too near a probe: heights from
+// the bottom up, over a shelf whose top lies at z.
+func (c *context) strikes(st *site, z float64, heights []float64) bool {
+	for _, h := range heights {
+		if c.probeCost(st, z+h, z+h+st.kind.Thick) > 0 {
+			return true
 		}
+		z += h + st.kind.Thick
 	}
 	return false
 }

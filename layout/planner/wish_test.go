@@ -244,7 +244,7 @@ func TestWishStagger(t *testing.T) {
 	l := sample(t, "studio")
 	l.Wishes.Stagger = true
 	l.Wishes.Towers = layout.HalfTowers
-	_, b := requireWishesKept(t, l, 20000)
+	_, b := requireWishesKept(t, l, 9000)
 	towers := map[int]bool{}
 	for i := range b.Levels {
 		towers[b.Levels[i].Tower] = true

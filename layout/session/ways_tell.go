@@ -125,8 +125,8 @@ func (s *Session) tellWishes() []string {
 	return out
 }
 
-// binds tells what of a load a planner had to keep: then it keeps all shelves and
-// posts and fills them.
+// binds tells what of a load a planner had to keep: then it keeps shelves and
+// posts up to there.
 func binds(l *layout.Load) string {
 	locked, standing := 0, 0
 	for _, t := range l.Towers {
@@ -144,12 +144,12 @@ func binds(l *layout.Load) string {
 			}
 		}
 	}
-	const held = "so all shelves and posts stayed as they were and only pots were placed anew."
+	const held = "what stands and what is locked stayed, with the shelves under it; the levels over it were planned anew."
 	switch {
 	case standing > 0:
-		return "The kiln is partly loaded, " + held
+		return "The kiln is partly loaded: " + held
 	case locked > 0:
-		return silhouette.Counted(locked, "lock") + " held the plan, " + held + " Unlock to have the kiln planned from its floor."
+		return silhouette.Counted(locked, "lock") + " held the plan: " + held + " Unlock to have the kiln planned from its floor."
 	}
 	return ""
 }

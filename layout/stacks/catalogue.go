@@ -1,6 +1,7 @@
 package stacks
 
 import (
+	"slices"
 	"sort"
 
 	"threepost/layout"
@@ -52,19 +53,7 @@ type Height struct {
 // Same tells whether all posts have one make-up.
 func (h Height) Same() bool {
 	for _, m := range h.Posts {
-		if !equal(m, h.Posts[0]) {
-			return false
-		}
-	}
-	return true
-}
-
-func equal(a, b layout.MakeUp) bool {
-	if len(a) != len(b) {
-		return false
-	}
-	for i := range a {
-		if a[i] != b[i] {
+		if !slices.Equal(m, h.Posts[0]) {
 			return false
 		}
 	}

@@ -10,12 +10,23 @@ import (
 
 // Measures of a legend, mm.
 const (
-	rowPad    = 1.7 // white over and under the lines of a row, together
 	boxRoom   = 6.4 // from a row's left to its label
 	labelGap  = 2.6 // from a label to its sentence
 	labelMost = 17  // a label this long or longer is wrapped
 	headHigh  = 9.2 // heading of a legend with its rule
 )
+
+// setting is how close the lines of a legend stand.
+type setting struct {
+	pad     float64 // white over and under the lines of a row, together, mm
+	leading float64 // from line to line, mm
+}
+
+// loose is the usual setting.
+func loose() setting { return setting{1.7, frame.Leading(frame.LegendSize)} }
+
+// tight keeps the size of the type and spares a page for the end of a legend.
+func tight() setting { return setting{1, 0.9 * frame.Leading(frame.LegendSize)} }
 
 // row is a step set in lines.
 type row struct {
@@ -23,6 +34,7 @@ type row struct {
 	lines  [][]drawing.Run
 	high   float64
 	indent float64 // from the row's left to its sentence
+	set    setting
 }
 
 // table is the legend of a level, or what is left of it.
@@ -35,7 +47,7 @@ type table struct {
 }
 
 // tableOf sets the legend of a level in a column width mm wide.
-func tableOf(s *frame.Sheet, l *steps.Level, takes string, width float64) table {
+func tableOf(s *frame.Sheet, l *steps.Level, takes string, width float64, set setting) table {
 	t := table{name: l.Name, takes: takes}
 	label, text := frame.Strong(frame.LegendSize), frame.Text(frame.LegendSize)
 	indent := 0.0
@@ -49,8 +61,9 @@ func tableOf(s *frame.Sheet, l *steps.Level, takes string, width float64) table 
 			label:  s.Fonts.Wrap(label, s.Say(st.Label), indent-boxRoom-labelGap+0.01),
 			lines:  s.WrapRuns(width-indent, runsOf(st, text)...),
 			indent: indent,
+			set:    set,
 		}
-		r.high = float64(frame.Leading(frame.LegendSize)*float64(max(len(r.label), len(r.lines)))) + rowPad
+		r.high = float64(set.leading*float64(max(len(r.label), len(r.lines)))) + set.pad
 		t.rows = append(t.rows, r)
 	}
 	return t
@@ -132,8 +145,8 @@ func (t *table) draw(p *frame.Page, x, y, width float64) float64 {
 func (r *row) draw(p *frame.Page, x, y, width float64) float64 {
 	label, text := frame.Strong(frame.LegendSize), frame.Text(frame.LegendSize)
 	cap := p.Sheet.Fonts.CapHeight(text)
-	leading := frame.Leading(frame.LegendSize)
-	base := y + rowPad/2 + (leading+cap)/2
+	leading := r.set.leading
+	base := y + r.set.pad/2 + (leading+cap)/2
 	p.Checkbox(x, base-cap/2-frame.BoxSide/2, frame.BoxSide)
 	for i, line := range r.label {
 		p.Text(x+boxRoom, base+float64(leading*float64(i)), line, label)

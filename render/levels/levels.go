@@ -90,7 +90,7 @@ func (m *maker) fitsShared(one, two int) bool {
 	pair := []int{one, two}
 	page := m.s.Page(m.headOf(group{[][]int{pair}}))
 	need := 0.0
-	for _, t := range m.tables(pair, (m.s.Width()-columnGap)/2) {
+	for _, t := range m.tables(pair, (m.s.Width()-columnGap)/2, loose()) {
 		need = max(need, t.height())
 	}
 	lo, hi := m.b.Chamber.Bounds()

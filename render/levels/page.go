@@ -108,12 +108,13 @@ func (m *maker) takes(level int) string {
 	return "takes " + m.s.Room(each[0]) + " and " + m.s.Room(most)
 }
 
-// tables are the legends of levels in columns width mm wide.
-func (m *maker) tables(levels []int, width float64) []table {
+// tables are the legends of levels in columns width mm wide, tight where that
+// spares a page.
+func (m *maker) tables(levels []int, width float64, set setting) []table {
 	var out []table
 	for _, v := range levels {
 		if l := m.list.LevelOf(v); l != nil {
-			out = append(out, tableOf(m.s, l, m.takes(v), width))
+			out = append(out, tableOf(m.s, l, m.takes(v), width, set))
 		}
 	}
 	return out
@@ -125,18 +126,38 @@ func (m *maker) pages(g group) []frame.Draft {
 	if len(g.plans) > 1 {
 		return m.stacked(page, g)
 	}
-	shown := m.leftFirst(g.plans[0])
 	width := (m.s.Width() - columnGap) / 2
-	tables := m.tables(shown, width)
-	need := 0.0
-	for _, t := range tables {
-		need = math.Max(need, t.height())
+	high := page.Bottom - page.Top
+	shown := m.leftFirst(g.plans[0])
+	for _, set := range [...]setting{loose(), tight()} {
+		tables := m.tables(shown, width, set)
+		if need := besides(tables); m.goes(g.plans[0], high, need) {
+			return m.legends(page, g, tables, m.plan(page, g.plans[0], high, need), width)
+		}
+		if len(tables) < 2 {
+			continue
+		}
+		columns := flowed(tables)
+		if need := flowHeight(columns); m.goes(g.plans[0], high, need) {
+			m.drawFlow(page, columns, m.plan(page, g.plans[0], high, need), width)
+			return []frame.Draft{page.Draft()}
+		}
 	}
-	if len(tables) == 1 {
-		need = halfHeight(tables[0])
-	}
-	y := m.plan(page, g.plans[0], page.Bottom-page.Top, need)
+	tables := m.tables(shown, width, loose())
+	y := m.plan(page, g.plans[0], high, besides(tables))
 	return m.legends(page, g, tables, y, width)
+}
+
+// besides is the height that legends need side by side, one in two columns, mm.
+func besides(tables []table) float64 {
+	if len(tables) == 1 {
+		return halfHeight(tables[0])
+	}
+	need := 0.0
+	for i := range tables {
+		need = math.Max(need, tables[i].height())
+	}
+	return need
 }
 
 // halves divides a legend into two columns of about one height.
@@ -223,32 +244,43 @@ func remaining(columns []table) []table {
 	return out
 }
 
-// plan draws a plan over the width of the page, as large as the height leaves
-// beside a legend of need mm, and gives the y under it.
-func (m *maker) plan(page *frame.Page, levels []int, high, need float64) float64 {
+// goes says whether a plan goes on a page beside a legend of need mm.
+func (m *maker) goes(levels []int, high, need float64) bool {
+	_, whole := m.scale(levels, high, need)
+	return whole
+}
+
+// scale is how large a plan is drawn on a page, as large as the height leaves
+// beside a legend of need mm; whole is false where the legend has to go on on
+// another page.
+func (m *maker) scale(levels []int, high, need float64) (scale float64, whole bool) {
 	lo, hi := m.b.Chamber.Bounds()
 	wide, deep := hi[0]-lo[0], hi[1]-lo[1]
 	most := math.Min((m.s.Width()-2*m.beside())/wide, mostPlan/deep)
 	good := math.Min(most, goodPlan/math.Max(wide, deep))
 	good = math.Max(good, math.Min(most, leastShelf/m.across(levels)))
 	least := math.Min(good, leastShelf/m.across(levels))
-	room := high - need - 2*overPlan - keyRoom
-	scale := room / deep
+	scale, whole = (high-need-2*overPlan-keyRoom)/deep, true
 	if scale < least {
-		scale = good // the legend goes on on another page in any case
+		scale, whole = good, false
 		if need > high {
 			scale = most
 		}
 	}
-	scale = math.Min(scale, most)
-	per := math.Ceil(10/scale) / 10
-	scale = 1 / per
+	per := math.Ceil(10/math.Min(scale, most)) / 10
+	return 1 / per, whole
+}
+
+// plan draws a plan over the width of the page and gives the y under it.
+func (m *maker) plan(page *frame.Page, levels []int, high, need float64) float64 {
+	lo, hi := m.b.Chamber.Bounds()
+	scale, _ := m.scale(levels, high, need)
 	top := page.Top + overPlan - 1
 	v := view{at: drawing.At(m.s.Paper.Width/2-float64((lo[0]+hi[0])/2*scale), top+float64(hi[1]*scale)), scale: scale}
 	p := newPlan(page, m.b, m.o, m.kinds, levels, v)
 	p.draw()
-	page.Note = frame.Scale(per)
-	bottom := top + float64(deep*scale) + overPlan
+	page.Note = frame.Scale(1 / scale)
+	bottom := top + float64((hi[1]-lo[1])*scale) + overPlan
 	return p.drawKey(bottom)
 }
 

@@ -38,7 +38,7 @@ func (m *maker) fitsStacked(g group) bool {
 		return false
 	}
 	for _, levels := range g.plans {
-		for _, t := range m.tables(levels, column) {
+		for _, t := range m.tables(levels, column, loose()) {
 			legends += t.height() + stackGap
 		}
 	}
@@ -70,7 +70,7 @@ func (m *maker) stacked(page *frame.Page, g group) []frame.Draft {
 		w := page.Text(m.s.Left(), base, name, frame.Strong(frame.HeadSize))
 		p.boxes = append(p.boxes, p.box(v.back(drawing.At(m.s.Left()+w/2, base-2)), w, 5))
 		p.draw()
-		for _, t := range m.tables(levels, column) {
+		for _, t := range m.tables(levels, column, loose()) {
 			down = t.draw(page, m.s.Right()-column, down, column) + stackGap
 		}
 		page.Note = frame.Scale(1 / scale)

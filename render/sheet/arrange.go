@@ -25,7 +25,7 @@ func (f *front) elevations() []view {
 	tags := make([][]tag, len(f.columns))
 	for c, col := range f.columns {
 		for _, l := range col.labels {
-			tags[c] = append(tags[c], tagOf(f.s, f.b, l, width))
+			tags[c] = append(tags[c], tagOf(f.s, f.b, l, width, f.brief))
 		}
 	}
 	var views []view
@@ -204,7 +204,7 @@ func (f *front) tables() []view {
 	tags := make([][]tag, len(f.columns))
 	for c, col := range f.columns {
 		for _, l := range col.labels {
-			tags[c] = append(tags[c], tagOf(f.s, f.b, l, width))
+			tags[c] = append(tags[c], tagOf(f.s, f.b, l, width, f.brief))
 		}
 	}
 	notes := f.notesHeight(f.s.Width()) + 4

@@ -30,9 +30,16 @@ type boardList struct {
 	textAt float64  // where the items begin, mm from the left margin
 }
 
+// tail is a part of another page that stands under the list where that leaves
+// room: its height, mm, and how it is drawn at y.
+type tail struct {
+	high float64
+	draw func(p *frame.Page, y float64)
+}
+
 // boardPages is the list of boards to carry out, in order; said stands under
-// what waits.
-func boardPages(s *frame.Sheet, b *stacks.Built, o *order.Order, said []string) []frame.Draft {
+// what waits. with says whether the tail found room on the last page.
+func boardPages(s *frame.Sheet, b *stacks.Built, o *order.Order, said []string, end tail) (drafts []frame.Draft, with bool) {
 	l := &boardList{s: s, b: b, said: said, boards: boardsOf(b, o), per: 13}
 	l.textAt = boardDrawnAt + boardLong/l.per + 4
 	l.divide(s.Paper.Height - 90)
@@ -42,7 +49,6 @@ func boardPages(s *frame.Sheet, b *stacks.Built, o *order.Order, said []string) 
 		Sub:   "Carry in this order. Each level's pots stand on their board before you start.",
 	}
 	waits := l.waits()
-	var drafts []frame.Draft
 	for i := 0; i < len(l.boards) || len(drafts) == 0; {
 		if len(drafts) > 0 {
 			head.Sub = "Continued. Carry in this order."
@@ -67,11 +73,19 @@ func boardPages(s *frame.Sheet, b *stacks.Built, o *order.Order, said []string) 
 				p.Note = "boards drawn " + frame.Scale(l.per)
 				y = p.Top
 			}
-			l.drawWaits(p, math.Max(y+4, p.Bottom-waits))
+			if end.high > 0 && y+8+end.high+waits <= p.Bottom {
+				l.drawWaits(p, y+8)
+				y += 8 + waits
+				p.Line(s.Left(), y, s.Right(), y, frame.Cut())
+				end.draw(p, y)
+				with = true
+			} else {
+				l.drawWaits(p, math.Max(y+4, p.Bottom-waits))
+			}
 		}
 		drafts = append(drafts, p.Draft())
 	}
-	return drafts
+	return drafts, with
 }
 
 // divide makes two boards of one whose list is higher than a page has room for.

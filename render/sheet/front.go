@@ -21,7 +21,11 @@ type front struct {
 	boards  bool      // there is a board list
 	wide    bool      // said over the whole width
 	tight   bool      // headings stand in the line, so that all goes on one page
+	brief   bool      // labels count the pots, so that all goes on one page
 	later   []section // what goes on the next page
+	// elsewhere: the board list tells what is looked at before the lid closes.
+	elsewhere bool
+	closing   []section // of that, what is looked at before the lid closes; the board list may tell it
 }
 
 // section draws a part of the page at (x, y) over width mm and gives the
@@ -35,10 +39,17 @@ const (
 	gutter    = 8   // between the two columns of a section
 )
 
-// pages makes the front page: all on one when it goes, else a second one,
-// continued, for what is looked at before the lid closes.
+// pages makes the front page: all on one when it goes, if need be with brief
+// labels, else what is looked at before the lid closes is left for later.
 func (f *front) pages() []frame.Draft {
 	views := f.elevations()
+	if !f.goesOnOne(views) {
+		f.brief = true
+		if views = f.elevations(); !f.goesOnOne(views) {
+			f.brief = false
+			views = f.elevations()
+		}
+	}
 	var drafts []frame.Draft
 	for i, v := range views {
 		p, y := f.page(len(drafts) > 0)
@@ -59,6 +70,33 @@ func (f *front) pages() []frame.Draft {
 		p.Note = "elevation " + frame.Scale(note)
 		drafts = append(drafts, p.Draft())
 	}
+	return drafts
+}
+
+// goesOnOne says whether all goes on one page under the views.
+func (f *front) goesOnOne(views []view) bool {
+	if len(views) != 1 {
+		return false
+	}
+	said, handed := f.said, f.handed
+	room := f.room(false) - views[0].least
+	ok := f.fits(room) || f.hand(room)
+	f.said, f.handed = said, handed
+	return ok
+}
+
+// tail is what is looked at before the lid closes, where that alone found no
+// room.
+func (f *front) tail() tail {
+	if len(f.closing) == 0 {
+		return tail{}
+	}
+	return tail{f.heights(f.closing), func(p *frame.Page, y float64) { f.stack(p, y, 0, f.closing) }}
+}
+
+// continued makes the pages of what is left for later.
+func (f *front) continued() []frame.Draft {
+	var drafts []frame.Draft
 	for rest := f.later; len(rest) > 0; {
 		p, y := f.page(true)
 		n := f.fill(rest, p.Bottom-y)
@@ -129,7 +167,22 @@ func (f *front) split(room float64) (here, later []section) {
 		n++
 	}
 	closing := []section{f.beside([]section{f.checklist}, []section{f.cones, f.signature}), f.cautions}
+	if n == len(loading) {
+		f.closing = closing
+		if f.elsewhere && f.heights(append(loading, f.pointer)) <= room {
+			return append(loading, f.pointer), nil
+		}
+	}
 	return loading[:n], append(loading[n:len(loading):len(loading)], closing...)
+}
+
+// pointer says where the checklist stands.
+func (f *front) pointer(p *frame.Page, x, y, width float64) float64 {
+	y += lead()
+	p.TextRuns(x, y, drawing.Left,
+		drawing.Run{Words: "Before the " + closing(f.b.Load) + " closes: ", Style: frame.Heavy(frame.TextSize)},
+		drawing.Run{Words: "the checks stand under the last boards.", Style: frame.Text(frame.TextSize)})
+	return lead() + 1
 }
 
 // fill is how many sections go on a page with so much room, at least one.

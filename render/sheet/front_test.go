@@ -198,6 +198,67 @@ func TestLongContentGoesOn(t *testing.T) {
 	require.Contains(t, text, "3×60 (set b)")
 }
 
+// Where the checklist finds no room on the front, it stands under the last
+// boards, and the front says so; without a board list it goes on a page of its
+// own. Nothing is told twice, nothing is lost.
+func TestTheChecklistMovesUnderTheBoards(t *testing.T) {
+	b, err := stacks.Build(manyLevels())
+	require.NoError(t, err)
+	require.Len(t, columnsOf(b), 2)
+	m := makeUp(t, manyLevels())
+	alone := m.pages(t, Options{Parts: Parts{Front: true}})
+	require.Len(t, alone, 2)
+	require.Contains(t, running(alone[1]), "continued")
+	pages := m.pages(t, Options{Parts: Parts{Front: true, Boards: true}})
+	text := running(pages...)
+	require.NotContains(t, text, "continued")
+	require.Contains(t, running(pages[0]), "Before the lid closes: the checks stand under the last boards.")
+	last := running(pages[len(pages)-1])
+	for _, want := range []string{"Boards to carry out", "Before the lid closes", "This paper is off the kiln", "Set by", "Cautions."} {
+		require.Contains(t, last, want)
+	}
+	require.Equal(t, 1, strings.Count(text, "This paper is off the kiln"))
+	require.Equal(t, 1, strings.Count(text, "Cautions."))
+	fonts, err := drawing.LoadFonts()
+	require.NoError(t, err)
+	for i, page := range pages {
+		require.Empty(t, drawing.Check(fonts, page, rules()), "page %d", i+1)
+	}
+}
+
+// manyLevels is October's load with its left side stacked six levels high.
+func manyLevels() *layout.Load {
+	l := sample.October()
+	l.Kiln.Height = 2300
+	l.Furniture.Shelves[1].Count += 4
+	for i := range l.Furniture.Posts {
+		l.Furniture.Posts[i].Count += 30
+	}
+	t := &l.Towers[1]
+	for len(t.Levels) < 6 {
+		v := t.Levels[1]
+		v.Set = nil
+		t.Levels = append(t.Levels, v)
+	}
+	return l
+}
+
+// A page holds what would not go with full labels once they count the pots.
+func TestBriefLabelsSpareAPage(t *testing.T) {
+	m := makeUp(t, sample.October())
+	b := m.b
+	s := frame.New(fontsOf(t), drawing.A4(), b.Load, "", "")
+	l := columnsOf(b)[0].labels[0]
+	l.pots = allPots(b)
+	full, brief := tagOf(s, b, l, 48, false), tagOf(s, b, l, 48, true)
+	require.Len(t, full.text, mostLines)
+	require.Len(t, brief.text, 1)
+	require.Less(t, brief.high, full.high)
+	require.Equal(t, 78, wares(b, l.pots))
+	l.pots = columnsOf(b)[0].labels[0].pots
+	require.Equal(t, tagOf(s, b, l, 48, false), tagOf(s, b, l, 48, true), "one kind is named as before")
+}
+
 // Law: hairlines keep the order and the distance of their labels, stay within
 // the strip, and stand at their shelf when nothing presses.
 func TestSpread(t *testing.T) {
@@ -263,6 +324,19 @@ func TestMixedMakeUpsAreToldApart(t *testing.T) {
 	require.Equal(t, 1, groups[1].count)
 }
 
+// rightHalf is what is said in the right column, whatever stands beside it.
+func rightHalf(pages ...drawing.Page) string {
+	var all []string
+	for _, p := range pages {
+		for _, x := range drawing.Texts(p) {
+			if x.At.X >= p.Width/2 {
+				all = append(all, x.Words)
+			}
+		}
+	}
+	return strings.Join(strings.Fields(strings.Join(all, " ")), " ")
+}
+
 // What is said beside the plan stands under what waits, each sentence whole, on
 // either paper and however long; nothing meets or leaves the page.
 func TestWhatIsSaidBesideThePlan(t *testing.T) {
@@ -275,7 +349,7 @@ func TestWhatIsSaidBesideThePlan(t *testing.T) {
 			pages := frontOf(t, sample.October(), Options{Paper: paper, Words: measure.UK, Beside: beside})
 			text := running(pages...)
 			for _, says := range beside {
-				require.Contains(t, text, strings.TrimSpace(measure.UK.Say(says)))
+				require.Contains(t, text+" "+rightHalf(pages...), strings.TrimSpace(measure.UK.Say(says)))
 			}
 			require.Less(t, strings.Index(text, "Waits: 14"), strings.Index(text, "Nobody can set more"))
 			for i, page := range pages {

@@ -33,8 +33,9 @@ type tag struct {
 	high  float64
 }
 
-// tagOf sets a label in lines no longer than width mm.
-func tagOf(s *frame.Sheet, b *stacks.Built, l label, width float64) tag {
+// tagOf sets a label in lines no longer than width mm; a brief one counts the
+// pots where their kinds would take more than a line.
+func tagOf(s *frame.Sheet, b *stacks.Built, l label, width float64, brief bool) tag {
 	level := &b.Levels[l.level]
 	t := tag{z: l.z, name: s.Say(level.Name), cones: hasCones(b, l.pots)}
 	switch {
@@ -49,18 +50,7 @@ func tagOf(s *frame.Sheet, b *stacks.Built, l label, width float64) tag {
 		}
 		t.head = s.Fonts.Wrap(frame.Strong(frame.PostsSize), room, width)
 	}
-	runs := []drawing.Run{
-		{Words: "takes ", Style: frame.Text(frame.TextSize)},
-		{Words: s.Room(l.takes), Style: frame.Strong(frame.TextSize)},
-	}
-	t.text = s.WrapRuns(width, runs...)
-	pots := what(b, l.pots)
-	for n := len(pots); n > 0; n-- {
-		t.text = s.WrapRuns(width, append(runs[:2:2], drawing.Run{Words: " · " + shorten(pots, n), Style: frame.Text(frame.TextSize)})...)
-		if len(t.text) <= mostLines {
-			break
-		}
-	}
+	t.text = takesLines(s, b, l, width, brief)
 	t.down, t.after = s.Near(b.Height-l.z), "down"
 	if b.Load.Kiln.Opens == layout.Front {
 		t.down, t.after = s.Near(l.z), "up"
@@ -75,6 +65,45 @@ func tagOf(s *frame.Sheet, b *stacks.Built, l label, width float64) tag {
 		t.high += frame.Leading(frame.LevelSize)
 	}
 	return t
+}
+
+// takesLines tell what a level takes and what stands there.
+func takesLines(s *frame.Sheet, b *stacks.Built, l label, width float64, brief bool) [][]drawing.Run {
+	takes := []drawing.Run{
+		{Words: "takes ", Style: frame.Text(frame.TextSize)},
+		{Words: s.Room(l.takes), Style: frame.Strong(frame.TextSize)},
+	}
+	with := func(words string) [][]drawing.Run {
+		return s.WrapRuns(width, append(takes[:2:2], drawing.Run{Words: " · " + words, Style: frame.Text(frame.TextSize)})...)
+	}
+	pots := what(b, l.pots)
+	if len(pots) == 0 {
+		return s.WrapRuns(width, takes...)
+	}
+	if brief {
+		if lines := with(strings.Join(pots, ", ")); len(lines) == 1 {
+			return lines
+		}
+		return with(counted(wares(b, l.pots), "pot", "pots"))
+	}
+	var lines [][]drawing.Run
+	for n := len(pots); n > 0; n-- {
+		if lines = with(shorten(pots, n)); len(lines) <= mostLines {
+			break
+		}
+	}
+	return lines
+}
+
+// wares is how many of these are pots, cone packs left out.
+func wares(b *stacks.Built, pots []int) int {
+	n := 0
+	for _, i := range pots {
+		if b.Pots[i].Ware != nil {
+			n++
+		}
+	}
+	return n
 }
 
 // mostLines is how many lines of ware a label has before it counts the rest;

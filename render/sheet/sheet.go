@@ -58,16 +58,7 @@ func Make(b *stacks.Built, report clearance.Report, o *order.Order, w *statics.W
 	if parts == (Parts{}) {
 		parts = Sheets()
 	}
-	var drafts []frame.Draft
-	var handed []string
-	if parts.Front {
-		f := &front{s: s, b: b, report: report, weights: w, columns: columnsOf(b), said: opt.Beside, boards: parts.Boards}
-		drafts = append(drafts, f.pages()...)
-		handed = f.handed
-	}
-	if parts.Boards {
-		drafts = append(drafts, boardPages(s, b, o, handed)...)
-	}
+	drafts := lidAndBoards(s, b, report, o, w, opt.Beside, parts)
 	if parts.Levels {
 		drafts = append(drafts, levels.Pages(s, b, o)...)
 	}
@@ -78,6 +69,32 @@ func Make(b *stacks.Built, report clearance.Report, o *order.Order, w *statics.W
 		drafts = append(drafts, measuring(s).Draft())
 	}
 	return s.Assemble(drafts), nil
+}
+
+// lidAndBoards are the front page and the board list. What the front page has no
+// room for stands under the boards where it goes there, else on a page of its
+// own.
+func lidAndBoards(s *frame.Sheet, b *stacks.Built, report clearance.Report, o *order.Order, w *statics.Weights, beside []string, parts Parts) []frame.Draft {
+	if !parts.Front {
+		if !parts.Boards {
+			return nil
+		}
+		boards, _ := boardPages(s, b, o, nil, tail{})
+		return boards
+	}
+	f := &front{s: s, b: b, report: report, weights: w, columns: columnsOf(b), said: beside, boards: parts.Boards}
+	drafts := f.pages()
+	if !parts.Boards {
+		return append(drafts, f.continued()...)
+	}
+	boards, with := boardPages(s, b, o, f.handed, f.tail())
+	if !with {
+		drafts = append(drafts, f.continued()...)
+	} else { // once more, to say where it stands
+		f.said, f.elsewhere = beside, true
+		drafts = f.pages()
+	}
+	return append(drafts, boards...)
 }
 
 // style is the shared style of the pages.

@@ -1,0 +1,118 @@
+package planner
+
+import (
+	"math"
+
+	"threepost/geometry/plane"
+	"threepost/geometry/solid"
+	"threepost/layout"
+	"threepost/layout/bounds"
+)
+
+// apartOf is the least distance of the middles of two rows' pots on one level,
+// however they are turned: the plan gap, and one of them is let down beside the
+// other with room for a hand.
+func (c *context) apartOf() func(i, j int) float64 {
+	var rows []*kind
+	var parts [][]solid.Part
+	for _, k := range c.kinds {
+		if k.ware != nil {
+			rows = append(rows, k)
+			parts = append(parts, central(k))
+		}
+	}
+	hand := c.handRoom()
+	apart := make([][]float64, len(parts))
+	for i := range parts {
+		apart[i] = make([]float64, len(parts))
+		for j := range parts {
+			gap := c.limits[layout.PotToPot].Plan * math.Max(rows[i].apart, rows[j].apart)
+			for _, a := range parts[i] {
+				for _, b := range parts[j] {
+					need := math.Max(solid.Need(a, b, gap, 0), math.Min(solid.NeedLower(a, b, 0), solid.NeedLower(b, a, 0))+hand)
+					apart[i][j] = math.Max(apart[i][j], need+middle(a.Skeleton)+middle(b.Skeleton))
+				}
+			}
+		}
+	}
+	return func(i, j int) float64 { return apart[i][j] }
+}
+
+// boundPost is the least that one post takes of the level it stands on.
+func (c *context) boundPost() bounds.Post {
+	p := bounds.Post{Radius: math.Inf(1), Area: math.Inf(1)}
+	grown := math.Max(0, c.limits[layout.PotToPost].Plan-float64(c.limits[layout.PotToPot].Plan/2))
+	for i := range c.load.Furniture.Posts {
+		k := &c.load.Furniture.Posts[i]
+		if k.Count == 0 || k.Spacer {
+			continue
+		}
+		r, area, around := inscribed(k.Section)
+		p.Radius = math.Min(p.Radius, r)
+		p.Area = math.Min(p.Area, area+float64(around*grown)+float64(math.Pi*float64(grown*grown)))
+	}
+	if math.IsInf(p.Radius, 1) {
+		return bounds.Post{Apart: make([]float64, len(c.kinds))}
+	}
+	for _, k := range c.kinds {
+		if k.ware == nil {
+			continue
+		}
+		least := 0.0
+		for _, part := range central(k) {
+			least = math.Max(least, part.Profile.Max()+middle(part.Skeleton))
+		}
+		p.Apart = append(p.Apart, least+p.Radius+c.limits[layout.PotToPost].Plan)
+	}
+	return p
+}
+
+// inscribed is the radius of the disc about the middle of a section, its area
+// and perimeter, each at most.
+func inscribed(s layout.Section) (r, area, around float64) {
+	half := s.Width / 2
+	switch s.Kind {
+	case layout.SquareSection:
+		return half, float64(s.Width * s.Width), 4 * s.Width
+	case layout.TriangleSection: // whether the width is a side or a height
+		half *= 0.57
+	case layout.HexagonSection: // or flat to flat, or corner to corner
+		half *= 0.86
+	}
+	return half, float64(math.Pi * float64(half*half)), float64(2 * math.Pi * half)
+}
+
+// boundSlices are what the rows of ware cover, grown by half the gap, at the
+// heights where one of them is widest. Solids that keep a gap keep it at every
+// height, so that no two share any of that.
+func (c *context) boundSlices() []bounds.Slice {
+	half := c.limits[layout.PotToPot].Plan / 2
+	var heights []float64
+	for _, k := range c.kinds {
+		if k.ware == nil || len(k.free) == 0 {
+			continue
+		}
+		for _, p := range k.body.Solid.Parts {
+			for _, v := range p.Profile {
+				if v.R >= p.Profile.Max()-plane.Tolerance {
+					heights = append(heights, v.Z)
+				}
+			}
+		}
+	}
+	heights = spaced(heights, mostSlices)
+	var out []bounds.Slice
+	for _, z := range heights {
+		s := bounds.Slice{Over: half + math.Max(0, c.limits[layout.RimPastEdge].Plan)}
+		for _, k := range c.kinds {
+			if k.ware != nil {
+				s.Areas = append(s.Areas, sliceArea(k.body.Solid.Parts, z, half))
+			}
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// mostSlices is how many heights over a shelf are looked at.
+const mostSlices = 8
