@@ -348,6 +348,8 @@ func (b Buying) Say() []string {
 		return nil
 	case len(b.Worth) == 0 && b.Tried == 0:
 		return []string{fmt.Sprintf("Stopped before the first of %s was planned with.", silhouette.Counted(b.Of, "purchase"))}
+	case len(b.Worth) == 0 && b.Tried < b.Of:
+		return []string{fmt.Sprintf("Stopped after %s: none so far sets more, by %d units of work each.", b.triedSaid(), b.Work)}
 	case len(b.Worth) == 0:
 		return []string{fmt.Sprintf("None of %s sets more, by %d units of work each.", b.triedSaid(), b.Work)}
 	}

@@ -183,7 +183,7 @@ func TestWishTogetherWhereNoLevelHoldsAll(t *testing.T) {
 	}
 	require.Equal(t, 2, on)
 	require.False(t, p.Wishes[0].Kept)
-	require.Contains(t, p.Wishes[0].Says, "No level was found that holds all 16: they stand on ")
+	require.Contains(t, p.Wishes[0].Says, "The 16 stand on ")
 }
 
 // An owner whose pots are kept apart has a level alone; what that costs is told
@@ -236,6 +236,21 @@ func TestWishOffALevel(t *testing.T) {
 			}
 		}
 	}
+}
+
+// One more pot of a row that keeps off the only level with room goes nowhere, and
+// the answer says why.
+func TestRoomKeepsTheWishes(t *testing.T) {
+	l := single(410, 220, 1, map[float64]int{25: 3}, cylinder("mug", 2, 85, 90))
+	l = planned(t, l, 1, 3000).Load
+	r, err := RoomForOne(l, layout.Ware{Name: "mug"}, 1)
+	require.NoError(t, err)
+	require.True(t, r.OK)
+	l.Wishes.Off = []layout.OffLevel{{Ware: "mug", Level: layout.BottomLevel}}
+	r, err = RoomForOne(l, layout.Ware{Name: "mug"}, 1)
+	require.NoError(t, err)
+	require.False(t, r.OK)
+	require.Equal(t, "The wishes keep it off every level that takes its height.", r.Why)
 }
 
 // On towers side by side no shelf lies level with its neighbour's but the

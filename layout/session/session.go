@@ -23,13 +23,14 @@ type Session struct {
 	future   []moment     // what redo goes on to, nearest last
 	revision int
 
-	seen  seen // what was worked out for the load as it is now
-	held  *held
-	lift  *lift
-	form  *form
-	offer *offered
-	ways  *ways // plans to choose from
-	waits *waiting
+	seen   seen // what was worked out for the load as it is now
+	held   *held
+	lift   *lift
+	form   *form
+	offer  *offered
+	ways   *ways   // plans to choose from
+	bought *buying // what is worth buying next
+	waits  *waiting
 }
 
 // seen is what is worked out for one revision, once it is asked for.

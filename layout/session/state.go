@@ -44,6 +44,7 @@ type State struct {
 	Rules   []Rule  `json:"rules"`
 	Offer   *Offer  `json:"offer"`   // a plan that waits beside the load
 	Ways    *Ways   `json:"ways"`    // what the last plan left to choose from
+	Buying  *Bought `json:"buying"`  // what is worth buying next, once it was asked
 	Refused string  `json:"refused"` // why the load cannot be built; then Levels and Pots are empty
 }
 

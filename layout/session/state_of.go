@@ -49,7 +49,7 @@ func (s *Session) tell() *State {
 		st.Offer = &Offer{Says: s.offer.says, Set: s.offer.set}
 	}
 	st.Set, st.Of = countPots(l)
-	st.Ways = s.tellWays()
+	st.Ways, st.Buying = s.tellWays(), s.tellBought()
 	b, refused := s.Built()
 	st.Refused = s.say(refused)
 	if b != nil {

@@ -9,6 +9,7 @@ import (
 
 	"threepost/layout/order"
 	"threepost/layout/stacks"
+	"threepost/render/drawing"
 	"threepost/render/frame"
 )
 
@@ -59,9 +60,16 @@ func TestNoPageHoldsOnlyTheEndOfALegend(t *testing.T) {
 		m := &maker{s: s, b: b, o: o, kinds: kindsOf(b), list: listOf(s, b, o)}
 		for _, g := range m.groups() {
 			drafts := m.pages(g)
-			if len(drafts) == 1 {
+			plans := 0
+			for _, d := range drafts {
+				if d.Note != "" {
+					plans++
+				}
+			}
+			if plans == len(drafts) {
 				continue
 			}
+			require.False(t, name == "studio" && s.Paper == drawing.A4(), "%v", g.plans)
 			rows := 0.0
 			for _, tb := range m.tables(m.leftFirst(g.plans[0]), (m.s.Width()-columnGap)/2, tight()) {
 				rows += tb.height()

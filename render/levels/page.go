@@ -132,6 +132,7 @@ func (m *maker) pages(g group) []frame.Draft {
 	for _, set := range [...]setting{loose(), tight()} {
 		tables := m.tables(shown, width, set)
 		if need := besides(tables); m.goes(g.plans[0], high, need) {
+			need += m.whyRoom(g.plans[0], high, need)
 			return m.legends(page, g, tables, m.plan(page, g.plans[0], high, need), width)
 		}
 		if len(tables) < 2 {
@@ -139,13 +140,33 @@ func (m *maker) pages(g group) []frame.Draft {
 		}
 		columns := flowed(tables)
 		if need := flowHeight(columns); m.goes(g.plans[0], high, need) {
-			m.drawFlow(page, columns, m.plan(page, g.plans[0], high, need), width)
+			need += m.whyRoom(g.plans[0], high, need)
+			m.tellWhy(page, g, m.drawFlow(page, columns, m.plan(page, g.plans[0], high, need), width))
 			return []frame.Draft{page.Draft()}
 		}
+	}
+	if apart := m.apart(g); apart != nil {
+		return apart
 	}
 	tables := m.tables(shown, width, loose())
 	y := m.plan(page, g.plans[0], high, besides(tables))
 	return m.legends(page, g, tables, y, width)
+}
+
+// apart are two levels on a page each, where each goes on one: better than a
+// page for the end of their legends. It is nil where they do not.
+func (m *maker) apart(g group) []frame.Draft {
+	if len(g.plans[0]) != 2 {
+		return nil
+	}
+	var out []frame.Draft
+	for _, v := range g.plans[0] {
+		out = append(out, m.pages(group{[][]int{{v}}})...)
+	}
+	if len(out) > 2 {
+		return nil
+	}
+	return out
 }
 
 // besides is the height that legends need side by side, one in two columns, mm.
@@ -187,8 +208,12 @@ func (m *maker) legends(page *frame.Page, g group, tables []table, y, width floa
 	for {
 		room := page.Bottom - y
 		if room >= leastRoom || (len(tables) == 1 && halfHeight(tables[0]) <= room) || (len(tables) > 1 && fits(tables, room)) {
+			low := y
 			for i, part := range columns(tables, room, len(drafts) > 0) {
-				part.draw(page, m.s.Left()+float64(float64(i)*(width+columnGap)), y, width)
+				low = math.Max(low, part.draw(page, m.s.Left()+float64(float64(i)*(width+columnGap)), y, width))
+			}
+			if len(drafts) == 0 && len(remaining(tables)) == 0 {
+				m.tellWhy(page, g, low)
 			}
 		}
 		drafts = append(drafts, page.Draft())

@@ -77,7 +77,7 @@ export class Planning {
   // line takes one line of the stream; it answers a refusal when there is one.
   line(said, text) {
     if (typeof said.refusal === "string") return said.refusal;
-    if (said.bound || said.plans || said.price) return void this.lay(said, text);
+    if (said.bound || said.plans || said.price || said.wishes) return void this.lay(said, text);
     if (said.edit) this.best = said;
     if (!this.running) return void this.why(said.waits); // what would let in what waits
     if (typeof said.set === "number") this.running.set = said.set;
@@ -110,7 +110,7 @@ export class Planning {
   forget() {
     this.stream?.abort();
     if (this.running) this.ended();
-    this.stream = this.laid = this.best = this.told = null;
+    this.stream = this.laid = this.best = this.told = this.stood = null;
     this.beside = false;
   }
 
@@ -136,28 +136,51 @@ export class Planning {
     if (waits?.length && this.told !== null && this.app.state?.revision === this.told) this.app.ask("waits", { waits });
   }
 
-  // lay puts what came beside the plan beside the load.
+  // lay puts what came beside the plan beside the load, and keeps it in this tab
+  // for when the page is loaded anew.
   lay(said, text) {
-    const part = { bound: said.bound, plans: said.plans, price: said.price };
+    const part = { bound: said.bound, plans: said.plans, price: said.price, wishes: said.wishes };
     const first = this.laid?.text !== text || this.laid.run !== this.run;
     this.laid = { ...(first ? { text, run: this.run } : this.laid), ...JSON.parse(JSON.stringify(part)) };
     this.app.ask("lay", { ...(first ? { text } : {}), ...part });
+    if (first) this.stood = null;
+    if (said.price) this.stood = this.app.call("text", {})?.text; // the price is that of the load as it stands
+    keep(this.app.file, { laid: this.laid, stood: this.stood });
   }
 
   // known is what a sheet may tell beside the load as it stands.
   known() {
     const ways = this.app.state?.ways;
     if (!this.laid || !ways || ways.stale) return {};
-    const { bound, price } = this.laid;
-    return { bound, price: ways.price && !ways.price.shown && price ? { ...price, edit: undefined } : undefined };
+    const { bound, price, wishes } = this.laid;
+    return { bound, wishes, price: ways.price && !ways.price.shown && price ? { ...price, edit: undefined } : undefined };
   }
 
   // layAgain does so in a program that was started anew, or read the load anew.
   layAgain() {
+    const kept = this.laid ? null : keptOf(this.app.file);
+    if (kept) {
+      if (kept.stood !== this.app.file.text) delete kept.laid.price;
+      this.laid = kept.laid;
+      this.stood = kept.stood;
+    }
     if (!this.laid) return;
     const { run, ...laid } = this.laid;
     this.app.ask("lay", laid);
   }
+}
+
+// placeOf is where this tab keeps what lies beside a load of the folder.
+const placeOf = (file) => `threepost:beside:${file.app.room?.folder ?? ""}:${file.id}`;
+
+function keep(file, what) {
+  if (file.id === null) return;
+  try { sessionStorage.setItem(placeOf(file), JSON.stringify(what)); } catch { /* no room or not allowed: plan again */ }
+}
+
+function keptOf(file) {
+  if (file.id === null) return null;
+  try { return JSON.parse(sessionStorage.getItem(placeOf(file)) ?? "null"); } catch { return null; }
 }
 
 // name is one that no other plan has.

@@ -7,6 +7,7 @@ import { Grade } from "./symbols.js";
 import { Picture } from "./picture.js";
 import { usePicture } from "./size.js";
 import { PlanLines } from "./plans.js";
+import { WorthBuying } from "./buying.js";
 import { Weights } from "./weights.js";
 import { lift } from "./lifting.js";
 import { nudge, setDown, putBack } from "./hand.js";
@@ -16,7 +17,7 @@ const symbol = (grade) => (grade === "clears" || !grade ? "ok" : grade);
 export function Side({ app }) {
   useApp(app, "state", "chosen", "held", "ghost", "size", "mends");
   if (!app.state) return null;
-  return html`<div class="si"><${Chosen} app=${app} /><${Findings} app=${app} />${!app.held && html`<${PlanLines} app=${app} />`}</div>`;
+  return html`<div class="si"><${Chosen} app=${app} /><${Findings} app=${app} />${!app.held && html`<${PlanLines} app=${app} /><${WorthBuying} app=${app} />`}</div>`;
 }
 
 function Chosen({ app }) {

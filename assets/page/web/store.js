@@ -24,6 +24,7 @@ import { useState, useEffect } from "./vendor/preact.js";
 import { start } from "./bridge.js";
 import { File } from "./save.js";
 import { Planning } from "./plan.js";
+import { Buying } from "./buying.js";
 import { word, inWords } from "./words.js";
 
 const mendsAhead = 12; // findings whose mends are worked out before they are asked for
@@ -51,6 +52,7 @@ export class App {
     this.falls = []; // when the program stopped, to know a loop
     this.file = new File(this);
     this.plan = new Planning(this);
+    this.buying = new Buying(this);
     this.mends = new Map(); // what was worked out to mend findings of this state, by key
   }
 

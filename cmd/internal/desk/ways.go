@@ -9,6 +9,12 @@ import (
 func wayCalls() map[string]call {
 	return map[string]call{
 		"lay": with(func(d *Desk, l session.Laid) (*session.State, error) { return d.s.Lay(l) }),
+		"buying": with(func(d *Desk, a struct {
+			Text string   `json:"text"`
+			Says []string `json:"says"`
+		}) (*session.State, error) {
+			return d.s.LayBuying(a.Text, a.Says)
+		}),
 		"compare": with(func(d *Desk, _ none) (*session.Compared, error) {
 			return d.s.Compare()
 		}),

@@ -142,6 +142,38 @@ func TestPlansFollowTheLoad(t *testing.T) {
 	b.wait(`document.querySelector(".wy")?.innerText.includes("Compare the plans")`)
 }
 
+// The plans beside a load are there again when the page is loaded anew in the
+// same tab, with bound and price; the price not once the load has changed.
+func TestPlansOutliveAReload(t *testing.T) {
+	h := open(t)
+	h.bare("newcomer")
+	b := h.visit("/?load=newcomer", 1280, 800)
+	b.planned()
+	b.eventually(func() bool { return strings.Contains(h.read("newcomer"), "[[tower]]") }, "the plan is saved")
+	was := b.state().Ways
+	again := func() {
+		ask[int](b, "(window.before = 1, 1)")
+		b.do(chromedp.Reload())
+		b.wait(`!window.before && !!window.threepost && !!document.querySelector("[data-page=load] .bar .plan")`)
+		b.wait(`(JSON.parse(threepost.call("state", "{}")).ok.ways?.plans ?? 0) > 1`)
+	}
+	again()
+	now := b.state().Ways
+	require.Equal(t, was.Plans, now.Plans)
+	require.Equal(t, was.Bound, now.Bound)
+	require.Equal(t, was.Price, now.Price)
+	b.compared()
+	n := ask[int](b, `document.querySelectorAll(".pl-plan").length`)
+	require.Equal(t, was.Plans, n)
+	before := h.read("newcomer")
+	b.click(".pl-plan:not(.mine) .pl-act button")
+	b.wait(`!!document.querySelector("[data-page=load]")`)
+	b.eventually(func() bool { return h.read("newcomer") != before }, "the other plan is saved")
+	again()
+	require.Equal(t, was.Plans, b.state().Ways.Plans)
+	require.Nil(t, b.state().Ways.Price, "it was that of another arrangement")
+}
+
 // The plans are read and chosen on a phone, and from one wall of screen to
 // another nothing is cut and no rule of accessibility is broken.
 func TestPlansOnEveryScreen(t *testing.T) {
