@@ -1,6 +1,7 @@
 package packing
 
 import (
+	"fmt"
 	"math"
 	"sort"
 	"testing"
@@ -15,6 +16,22 @@ import (
 
 // naive is the two of them for a record's row; the front has no half disc.
 type naive struct{ rows, front float64 }
+
+// least is the better of the two.
+func (n naive) least() float64 {
+	if math.IsNaN(n.front) {
+		return n.rows
+	}
+	return min(n.rows, n.front)
+}
+
+func (n naive) String() string {
+	text := fmt.Sprintf("row by row %.1f %%", n.rows)
+	if !math.IsNaN(n.front) {
+		text += fmt.Sprintf(", about the middle %.1f %%", n.front)
+	}
+	return text
+}
 
 // naively packs a record's discs row by row and about the middle.
 func naively(rec record) naive {

@@ -80,8 +80,8 @@ func againstRecords(t *testing.T, seeds int, share float64) []result {
 	close(next)
 	rows.Wait()
 	for _, r := range out {
-		t.Logf("%-9s %-8s n %3d: median %9.5f %%, worst %9.5f %% over the record; %d units at %.0f a second; row by row %.1f %%, about the middle %.1f %%",
-			r.family, r.container, r.n, median(r.over), r.worst(), r.work, r.speed, r.naive.rows, r.naive.front)
+		t.Logf("%-9s %-8s n %3d: median %9.5f %%, worst %9.5f %% over the record; %d units at %.0f a second; %s",
+			r.family, r.container, r.n, median(r.over), r.worst(), r.work, r.speed, r.naive)
 	}
 	return out
 }
@@ -104,10 +104,6 @@ func againstRecord(t *testing.T, rec record, seeds int, work int64) result {
 	}
 	r.speed = float64(work) * float64(seeds) / time.Since(begin).Seconds()
 	r.naive = naively(rec)
-	assert.LessOrEqual(t, median(r.over), r.naive.rows+1e-9, "n %d: row by row does better", rec.n)
-	if rec.container == "circle" {
-		assert.LessOrEqual(t, median(r.over), r.naive.front+1e-9, "n %d: about the middle does better", rec.n)
-	}
 	return r
 }
 
@@ -143,6 +139,7 @@ func TestTightAgainstRecords(t *testing.T) {
 	t.Run("tenth", func(t *testing.T) {
 		for _, r := range againstRecords(t, 3, 0.1) {
 			require.LessOrEqual(t, median(r.over), bar(r.record, true), "n %d of %s", r.n, r.source)
+			require.LessOrEqual(t, median(r.over), r.naive.least()+1e-5, "n %d: %s", r.n, r.naive)
 		}
 	})
 	if !whole() {
