@@ -59,6 +59,7 @@ func costOfOrder(c *context, p []float64, o ordering) float64 {
 // TestLawTheOrderOfLevelsIsTheBest: no order of a tower's heights costs less
 // than the one that is found, by trying all.
 func TestLawTheOrderOfLevelsIsTheBest(t *testing.T) {
+	t.Parallel()
 	l := sample(t, "studio")
 	tried := 0
 	rapid.Check(t, func(t *rapid.T) {
@@ -189,6 +190,7 @@ func TestWishTogetherWhereNoLevelHoldsAll(t *testing.T) {
 // An owner whose pots are kept apart has a level alone; what that costs is told
 // from a plan without the wish.
 func TestWishApartAndWhatItCosts(t *testing.T) {
+	t.Parallel()
 	l := threeOwners()
 	l.Furniture.Shelves[0].Count = 2 // two levels: one of them for three pots alone
 	l.WareOf(layout.Pot{Ware: "Bram mug"}).Count = 14
@@ -222,6 +224,7 @@ func TestWishThatCostsNothing(t *testing.T) {
 
 // Ware keeps off the levels that are named, by place and by number.
 func TestWishOffALevel(t *testing.T) {
+	t.Parallel()
 	for _, off := range []layout.OffLevel{{Ware: "mug", Level: layout.BottomLevel}, {Ware: "mug", Level: layout.TopLevel}, {Ware: "mug", Level: "2"}} {
 		l := single(410, 470, 4, map[float64]int{25: 3, 100: 9, 110: 3}, cylinder("mug", 30, 85, 90), cylinder("bowl", 12, 80, 120))
 		l.Wishes.Off = []layout.OffLevel{off}
@@ -256,6 +259,7 @@ func TestRoomKeepsTheWishes(t *testing.T) {
 // On towers side by side no shelf lies level with its neighbour's but the
 // lowest on the floor.
 func TestWishStagger(t *testing.T) {
+	t.Parallel()
 	l := sample(t, "studio")
 	l.Wishes.Stagger = true
 	l.Wishes.Towers = layout.HalfTowers
@@ -277,6 +281,7 @@ func TestWishStagger(t *testing.T) {
 // Tall and short levels take turns where the wish is so, and come tall first
 // where it is not.
 func TestWishAlternate(t *testing.T) {
+	t.Parallel()
 	l := single(410, 640, 5, map[float64]int{25: 3, 75: 6, 150: 6}, cylinder("vase", 18, 135, 90), cylinder("bowl", 30, 60, 110))
 	l.Wishes.Tall = layout.TallAlternate
 	_, b := requireWishesKept(t, l, 8000)
