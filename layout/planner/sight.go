@@ -112,16 +112,11 @@ func (c *context) keepSights(f *frame, b *stacks.Built) {
 	if b == nil || !c.watches() {
 		return
 	}
-	hidden := map[string]bool{}
-	for _, fd := range clearance.Check(b).Findings {
-		if pack, ok := isUnseen(fd); ok {
-			hidden[pack] = true
-		}
-	}
+	hidden := clearance.New(b).Unseen()
 	for _, st := range f.storeys {
 		for _, p := range st.fixed {
 			k := c.kinds[p.kind]
-			if k.cones == nil || !k.cones.Watched || hidden[k.name] || st.keepsLineTo(p.at) {
+			if k.cones == nil || !k.cones.Watched || slices.Contains(hidden, k.name) || st.keepsLineTo(p.at) {
 				continue
 			}
 			st.tubes = append(st.tubes, c.tubeTo(st, p))
@@ -225,7 +220,6 @@ func (s *Search) loosen() bool {
 // where it has none or no spyhole.
 func sightWish(b *stacks.Built) (Wished, bool) {
 	var packs, hidden []int
-	out := map[string]bool{}
 	for i := range b.Pots {
 		if c := b.Pots[i].Cones; c != nil && c.Watched {
 			packs = append(packs, i)
@@ -234,17 +228,13 @@ func sightWish(b *stacks.Built) (Wished, bool) {
 	if len(packs) == 0 || len(b.Spies) == 0 {
 		return Wished{}, false
 	}
-	for _, fd := range clearance.Check(b).Findings {
-		if pack, ok := isUnseen(fd); ok {
-			out[pack] = true
-		}
-	}
+	out := clearance.New(b).Unseen()
 	for _, i := range packs {
-		if out[b.Pots[i].Pot.String()] {
+		if slices.Contains(out, b.Pots[i].Pot.String()) {
 			hidden = append(hidden, b.Pots[i].Level)
 		}
 	}
-	x := Wished{Wish: "cones in sight", Kept: len(hidden) == 0, without: func(l *layout.Load) {
+	x := Wished{Wish: "cones in sight", Kept: len(hidden) == 0, weighed: true, without: func(l *layout.Load) {
 		for i := range l.Cones {
 			l.Cones[i].Watched = false
 		}
