@@ -171,6 +171,7 @@ func TestJSONIsAsTheREADMESays(t *testing.T) {
 		{"firings", table, wren, "--work", "2000", "--write", filepath.Join(t.TempDir(), "split")},
 		{"check", path}, {"check", lean, "--mends"}, {"check", strict}, {"check", fresh},
 		{"room", path, "60 x 50"}, {"room", path, "440 x 100"},
+		{"fit", path, "--loaded", "bottom", "--taller", "mug 3: 4 mm", "--take", "1", "--out", filepath.Join(t.TempDir(), "fit.toml")}, {"fit", path, "--one-more", "440 x 100"},
 		{"weights", path}, {"weights", fresh},
 		{"sheet", path}, {"papers", path, "--measuring"}, {"steps", path},
 		{"picture", sample(t, "reference/studio"), "--colour", "owner", "--size", "320x240"},

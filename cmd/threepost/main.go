@@ -136,6 +136,6 @@ A load is one text file. Exit codes: 0 no problem, 1 problems, 2 usage,
 	root.PersistentFlags().BoolVar(&t.json, "json", false, "print JSON, as the README describes it")
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return flagUsage(err) })
 	root.AddCommand(openCommand(t), newCommand(t), addCommand(t), importCommand(t), exportCommand(t), planCommand(t), firingsCommand(t), checkCommand(t),
-		roomCommand(t), weightsCommand(t), sheetCommand(t), papersCommand(t), stepsCommand(t), pictureCommand(t), formatCommand(t), schemaCommand(t))
+		roomCommand(t), fitCommand(t), weightsCommand(t), sheetCommand(t), papersCommand(t), stepsCommand(t), pictureCommand(t), formatCommand(t), schemaCommand(t))
 	return root
 }

@@ -15,7 +15,6 @@ type counter struct {
 	order []int // the kinds there are pots of, from the smallest
 	floor []ground
 	cuts  []cut
-	known map[cutKey]bool
 	cells map[cellKey]float64
 	turn  int // counts the choices of discs and prices, to vary them
 }
@@ -41,7 +40,7 @@ type variables struct {
 }
 
 func newCounter(l *Load) *counter {
-	c := &counter{load: l, takes: l.heights(), known: map[cutKey]bool{}, cells: map[cellKey]float64{}}
+	c := &counter{load: l, takes: l.heights(), cells: map[cellKey]float64{}}
 	for i := range l.Kinds {
 		if l.Kinds[i].Count > 0 {
 			c.order = append(c.order, i)
@@ -94,13 +93,14 @@ func (c *counter) wider(p *Place) []Side {
 
 // classes tables Oler's counts for the kinds from each size up, and for each.
 func (c *counter) classes(p *Place, g *ground) {
+	between := c.load.apart(p)
 	for i, k := range c.order {
-		g.alone = append(g.alone, p.points(c.load.Kinds[k].Room, c.load.Apart(k, k)))
+		g.alone = append(g.alone, p.points(c.load.Kinds[k].Room, between(k, k)))
 		apart, room := math.Inf(1), math.Inf(1)
 		for _, a := range c.order[i:] {
 			room = math.Min(room, c.load.Kinds[a].Room)
 			for _, b := range c.order[i:] {
-				apart = math.Min(apart, c.load.Apart(a, b))
+				apart = math.Min(apart, between(a, b))
 			}
 		}
 		g.class = append(g.class, p.points(room, apart))
@@ -205,6 +205,9 @@ func (c *counter) within(v *variables) {
 		}
 		lp.add(math.Max(0, height-thin), tall)
 		lp.add(1, last)
+		if l.DeepFrom > 0 {
+			lp.add(l.DeepFrom, c.shallow(v, col, thin))
+		}
 	}
 	posts := make([]float64, len(lp.gain))
 	stocks := make([][]float64, len(l.Stocks))
@@ -236,6 +239,26 @@ func (c *counter) within(v *variables) {
 	for s, owned := range l.Stocks {
 		lp.add(float64(owned), stocks[s])
 	}
+}
+
+// shallow is the height of all levels of a column that are not deep, from where
+// the pots of the lowest stand to the rim: at most Load.DeepFrom.
+func (c *counter) shallow(v *variables, col int, thin float64) []float64 {
+	row := make([]float64, len(v.program.gain))
+	for p, place := range c.load.Places {
+		if place.Deep || !holds(place.Columns, col) {
+			continue
+		}
+		for t, takes := range c.takes {
+			if i := v.under[p][t]; i >= 0 {
+				row[i] = thin + c.load.Storey(takes)
+			}
+			if i := v.lid[p][t]; i >= 0 {
+				row[i] = takes + c.load.Lid
+			}
+		}
+	}
+	return row
 }
 
 // levels visits the levels of a place that take c.takes[from] or more.

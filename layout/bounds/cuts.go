@@ -16,12 +16,6 @@ type cut struct {
 	shelf        float64 // where several rooms share a shelf: it holds; then under is what a level under a shelf takes off
 }
 
-// cutKey tells cuts apart that are made once each.
-type cutKey struct {
-	ground, from, turn int
-	what               string
-}
-
 // cellKey names a weight that was worked out.
 type cellKey struct {
 	round, r, deep, side, mm, area float64
@@ -112,6 +106,11 @@ func (c *counter) find(v *variables, x []float64) bool {
 	return len(c.cuts) > before
 }
 
+// place is the first place of a ground.
+func (c *counter) place(g int) *Place { return &c.load.Places[c.floor[g].places[0]] }
+
+func (c *counter) deep(g int) bool { return c.place(g).Deep }
+
 // of are weights of the kinds that reach a height, 0 for others.
 func (c *counter) of(from int, weight func(kind int) float64) []float64 {
 	w := make([]float64, len(c.load.Kinds))
@@ -176,8 +175,9 @@ func (c *counter) beside(g *ground) {
 		return
 	}
 	w := g.walls[0]
+	apart := c.load.apart(&c.load.Places[g.places[0]])
 	for i, k := range c.order {
-		r := c.load.Apart(k, k) / 2
+		r := apart(k, k) / 2
 		post := math.Max(0, c.load.Post.Apart[k]-r)
 		most := math.Inf(1)
 		if g.alone[i] >= 0 {
@@ -207,9 +207,12 @@ func (c *counter) beside(g *ground) {
 // lies within the shelf grown by what stands out over it.
 func (c *counter) sliced(g, from int, offer func(cut)) {
 	for _, s := range c.load.Slices {
+		if s.Deep != c.deep(g) {
+			continue
+		}
 		hold := 0.0
 		for _, w := range c.floor[g].walls {
-			hold += w.area + float64(w.around*(1+2e-4)*s.Over) + disc(s.Over)
+			hold += w.area + float64(w.around*(1+1e-3)*s.Over) + disc(s.Over)
 		}
 		offer(c.cut(g, from, c.of(from, func(k int) float64 { return s.Areas[k] }), hold, c.load.Post.Area))
 	}
@@ -230,7 +233,7 @@ func (c *counter) celled(v *variables, x []float64, g, from int, offer func(cut)
 			}
 		}
 	}
-	radii, post := c.radii(pots, c.turn%3)
+	radii, post := c.radii(c.load.apart(c.place(g)), pots, c.turn%3)
 	mass, mean := 0.0, 0.0
 	for _, k := range c.order {
 		if c.load.Kinds[k].Height >= c.takes[from]-plane.Tolerance {
@@ -242,10 +245,10 @@ func (c *counter) celled(v *variables, x []float64, g, from int, offer func(cut)
 	if mass <= 0 {
 		return
 	}
-	mean /= mass // the square of a radius
+	size := step(float64(math.Sqrt(mean/mass)*[]float64{1, 1, 1, 0.7, 1.25, 0.85}[c.turn%6]), 6)
 	tries := []price{{0.12, 0.08}, {0.2, 0.09}, {0.16, 0}, {0.24, 0.1}, {0.07, 0.06}}
 	for _, t := range tries {
-		p := price{side: step(float64(t.side*mean), 10), mm: step(float64(t.mm*math.Sqrt(mean)), 0.5)}
+		p := price{side: float64(t.side*size) * size, mm: float64(t.mm * size)}
 		hold, weights, least := 0.0, c.of(from, func(int) float64 { return math.Inf(1) }), math.Inf(1)
 		for _, w := range c.floor[g].walls {
 			hold += math.Max(0, w.holds(p))
@@ -267,7 +270,7 @@ func (c *counter) celled(v *variables, x []float64, g, from int, offer func(cut)
 	}
 }
 
-// step rounds up to a few figures, so that weights are worked out once.
+// step rounds up to few figures, so that few weights are worked out.
 func step(x, by float64) float64 { return float64(math.Ceil(x/by) * by) }
 
 func (c *counter) weight(w wall, r, deep float64, p price) float64 {
@@ -302,12 +305,12 @@ func (c *counter) rounded(k cut, offer func(cut)) {
 // as large as those before leave it, half of what two alike keep at most: to
 // the kinds that cover most, or to the largest or smallest first, and to those
 // of which a level holds none after the posts.
-func (c *counter) radii(pots []float64, turn int) (radii []float64, post float64) {
+func (c *counter) radii(apart func(i, j int) float64, pots []float64, turn int) (radii []float64, post float64) {
 	l := c.load
 	radii = make([]float64, len(l.Kinds))
 	order := append([]int(nil), c.order...)
 	rank := func(k int) float64 {
-		own := l.Apart(k, k)
+		own := apart(k, k)
 		switch {
 		case pots[k] <= 1e-6:
 			return -1 - own
@@ -336,9 +339,9 @@ func (c *counter) radii(pots []float64, turn int) (radii []float64, post float64
 		if !posted && pots[k] <= 1e-6 {
 			set()
 		}
-		r := l.Apart(k, k) / 2
+		r := apart(k, k) / 2
 		for _, j := range given {
-			r = math.Min(r, l.Apart(j, k)-radii[j])
+			r = math.Min(r, apart(j, k)-radii[j])
 		}
 		if posted && l.Post.Radius > 0 {
 			r = math.Min(r, l.Post.Apart[k]-post)

@@ -25,6 +25,7 @@ type Place struct {
 	// Beside is where in Load.Places the other rooms over the same shelf are:
 	// one shelf makes one level of each, at most.
 	Beside []int
+	Deep   bool // its levels are deeper below the rim than Load.DeepFrom
 }
 
 // Side is a half plane: the points p with Dot(p, Out) at most At mm.
@@ -42,6 +43,10 @@ type Load struct {
 	Posts   float64   // heights of all owned posts and spacers together
 	// Apart is the least distance of the middles of two kinds on one level.
 	Apart func(i, j int) float64
+	// DeepApart is that on deep levels, and DeepFrom how far below the rim those
+	// begin; levels that are not marked deep lie higher. 0: there are none.
+	DeepApart func(i, j int) float64
+	DeepFrom  float64
 	// Storey is the least post height of a level that takes a pot of the height.
 	Storey func(height float64) float64
 	Lid    float64 // room to the lid over the highest level
@@ -62,6 +67,7 @@ type Post struct {
 type Slice struct {
 	Over  float64   // what it stands out over the shelf at most, mm
 	Areas []float64 // of each kind, mm2; at most what it covers
+	Deep  bool      // it tells of deep levels, else of all others
 }
 
 // Bound is what nobody can exceed.
@@ -89,4 +95,12 @@ type Tall struct {
 	Count  int     // pots so high or higher
 	Levels int     // that take them, at most
 	Hold   int     // such pots on those levels, at most
+}
+
+// apart is the least distance of the middles of two kinds on a place.
+func (l *Load) apart(p *Place) func(i, j int) float64 {
+	if p.Deep {
+		return l.DeepApart
+	}
+	return l.Apart
 }

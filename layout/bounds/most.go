@@ -19,7 +19,7 @@ func Most(l *Load) Bound {
 	b := Bound{Count: min(all, whole(c.most(one, nil, mostNodes))), Value: math.Min(value, c.most(worth, nil, mostNodes))}
 	switch {
 	case b.Count < all:
-		if b.Tall = c.tall(all - b.Count); b.Tall.Count == 0 {
+		if b.Tall = c.tall(b.Count, all-b.Count); b.Tall.Count == 0 {
 			b.Short = c.scarce(one)
 		}
 	case b.Value < value*(1-1e-9):
@@ -112,6 +112,13 @@ func (l *Load) goesIn(p *Place, takes float64) (under, lid bool) {
 		under = under && p.Thick+l.Storey(takes) <= room-l.thinnest(col)+plane.Tolerance
 		lid = lid && p.Thick+takes+l.Lid <= room+plane.Tolerance
 	}
+	// Under the lid the pots of a level may stand higher than they do.
+	if p.Deep && takes+l.Lid <= l.DeepFrom {
+		lid = false
+	}
+	if !p.Deep && l.DeepFrom > 0 && takes+l.Lid > l.DeepFrom {
+		lid = false
+	}
 	return under, lid
 }
 
@@ -125,8 +132,8 @@ func holds(of []int, x int) bool {
 }
 
 // tall is the height class of which the most pots stay out, when that is half
-// of all that do.
-func (c *counter) tall(out int) Tall {
+// of all that do; count is the bound for pots of any height.
+func (c *counter) tall(count, out int) Tall {
 	var most Tall
 	for _, from := range c.takes[1:] {
 		t := Tall{From: from}
@@ -141,7 +148,7 @@ func (c *counter) tall(out int) Tall {
 				t.Count += k.Count
 			}
 		}
-		t.Hold = whole(c.most(func(k Kind) float64 { return is(k.Height) }, nil, 0))
+		t.Hold = min(count, whole(c.most(func(k Kind) float64 { return is(k.Height) }, nil, 0)))
 		if t.Count-t.Hold > most.Count-most.Hold {
 			t.Levels = whole(c.most(nil, is, 0))
 			most = t

@@ -7,8 +7,8 @@ import (
 )
 
 // tangents is how many tangent lines stand in for a curved outline. The shape
-// between them is larger than the outline by less than 1 part in 20,000.
-const tangents = 256
+// between them is larger than the outline by less than 1 part in 4,000.
+const tangents = 120
 
 // mostPoints is a count past which a bound is of no use.
 const mostPoints = 1e6
@@ -76,7 +76,17 @@ func inner(o plane.Outline, inset float64, sides []Side) (area, around float64, 
 
 // clip is the part of a convex ring on the inner side of a line.
 func clip(ring []plane.Vec, out plane.Vec, at float64) []plane.Vec {
-	var kept []plane.Vec
+	cuts := false
+	for _, p := range ring {
+		if plane.Dot(p, out)-at > plane.Tolerance {
+			cuts = true
+			break
+		}
+	}
+	if !cuts {
+		return ring
+	}
+	kept := make([]plane.Vec, 0, len(ring)+1)
 	for i, p := range ring {
 		q := ring[(i+1)%len(ring)]
 		a, b := plane.Dot(p, out)-at, plane.Dot(q, out)-at

@@ -2,18 +2,22 @@ package bounds
 
 import (
 	"math"
+	"slices"
 	"sort"
 )
 
 // Most steps of one bound: programs solved anew with cuts, and branches over
 // whole numbers of levels.
 const (
-	mostRounds = 30
+	mostRounds = 60
+	mostFinds  = 24
+	mostTurns  = 6 // choices of discs and prices tried for a solution that nothing breaks
 	mostNodes  = 60
 	// Rounds in which the bound falls by less than a thousandth, and sums of the
 	// pivots of one bound, its branches included.
-	mostStalled = 8
-	mostWork    = 12e6
+	mostStalled = 20
+	mostWork    = 30e6
+	sideWork    = 5e6 // of a bound that only tells the reason
 )
 
 // most is the bound on a gain, summed over the pots that are set and the levels
@@ -21,7 +25,26 @@ const (
 // breaks is found, and branches over whole numbers of levels, as many as given.
 func (c *counter) most(gain func(Kind) float64, level func(takes float64) float64, nodes int) float64 {
 	v := c.start(gain, level)
-	bound, x, used := c.tighten(v, nil, mostRounds)
+	// As if all pots stood on one level, and everywhere: what breaks that is
+	// where to begin.
+	all := make([]float64, len(v.program.gain))
+	for p := range v.pots {
+		for k, i := range v.pots[p] {
+			if i >= 0 {
+				all[i] = float64(c.load.Kinds[k].Count)
+			}
+		}
+	}
+	if len(c.cuts) == 0 {
+		c.find(v, all)
+	}
+	used := map[int]bool{}
+	c.enter(v, all, used, 1, 3*mostEnter)
+	finds, work := mostFinds, int(mostWork)
+	if nodes == 0 {
+		finds, work = 2, sideWork
+	}
+	bound, x, used := c.tighten(v, used, mostRounds, finds, work)
 	if nodes == 0 || x == nil {
 		return bound
 	}
@@ -30,7 +53,7 @@ func (c *counter) most(gain func(Kind) float64, level func(takes float64) float6
 
 // tighten solves a program with cuts; used are those it has already. Its x is
 // nil where nothing keeps all conditions.
-func (c *counter) tighten(v *variables, used map[int]bool, rounds int) (bound float64, x []float64, now map[int]bool) {
+func (c *counter) tighten(v *variables, used map[int]bool, rounds, finds, work int) (bound float64, x []float64, now map[int]bool) {
 	now = map[int]bool{}
 	for i := range used {
 		now[i] = true
@@ -39,18 +62,23 @@ func (c *counter) tighten(v *variables, used map[int]bool, rounds int) (bound fl
 	bound = v.program.bound(prices)
 	stalled := 0
 	for range rounds {
-		if stalled >= mostStalled || v.program.spent() > mostWork {
+		if stalled >= mostStalled || v.program.spent() > work {
 			break
 		}
 		if v.program.nothing() {
 			return math.Inf(-1), nil, now
 		}
-		more := c.enter(v, x, now)
+		more := c.enter(v, x, now, mostAlike, mostEnter)
 		if !more {
-			if !c.find(v, x) {
+			found := false
+			for again := 0; again < mostTurns && finds > 0 && !found; again++ {
+				finds--
+				found = c.find(v, x)
+			}
+			if !found {
 				break
 			}
-			if !c.enter(v, x, now) {
+			if !c.enter(v, x, now, mostAlike, mostEnter) {
 				break
 			}
 		}
@@ -74,7 +102,7 @@ const (
 )
 
 // enter adds those of the cuts found so far that a solution breaks most.
-func (c *counter) enter(v *variables, x []float64, used map[int]bool) bool {
+func (c *counter) enter(v *variables, x []float64, used map[int]bool, alikes, most int) bool {
 	type offer struct {
 		cut int
 		by  float64
@@ -92,7 +120,7 @@ func (c *counter) enter(v *variables, x []float64, used map[int]bool) bool {
 	entered := 0
 	for _, o := range list {
 		k := &c.cuts[o.cut]
-		if at := [2]int{k.ground, k.from}; alike[at] < mostAlike && entered < mostEnter {
+		if at := [2]int{k.ground, k.from}; alike[at] < alikes && entered < most {
 			alike[at]++
 			entered++
 			v.program.add(0, c.row(v, k))
@@ -144,7 +172,7 @@ func (c *counter) branched(v *variables, bound float64, x []float64, used map[in
 				limit = -limit - 1
 			}
 			w.program.add(limit, branch)
-			b, x, used := c.tighten(&w, o.used, 2)
+			b, x, used := c.tighten(&w, o.used, 2, 1, mostWork)
 			if x != nil {
 				list = append(list, open{w.program, math.Min(b, o.bound), x, used})
 			}
@@ -172,6 +200,17 @@ func (c *counter) fraction(v *variables, x []float64) (row []float64, parts floa
 			visit(func(i int) { row[i] = 1 })
 		}
 	}
+	// Deep levels and others together first: there are fewer ways.
+	for p := range v.under {
+		if q := c.twin(p); q >= 0 {
+			for t := range c.takes {
+				offer(func(visit func(int)) { v.levels(p, t, visit); v.levels(q, t, visit) })
+			}
+		}
+	}
+	if row != nil {
+		return row, parts
+	}
 	for p := range v.under {
 		for t := range c.takes {
 			offer(func(visit func(int)) { v.levels(p, t, visit) })
@@ -183,4 +222,16 @@ func (c *counter) fraction(v *variables, x []float64) (row []float64, parts floa
 		}
 	}
 	return row, parts
+}
+
+// twin is where the deep levels of a place are listed, or -1.
+func (c *counter) twin(p int) int {
+	a := &c.load.Places[p]
+	for q := p + 1; q < len(c.load.Places) && !a.Deep; q++ {
+		b := &c.load.Places[q]
+		if b.Deep && b.Name == a.Name && b.Stock == a.Stock && slices.Equal(a.Columns, b.Columns) && len(a.Sides) == len(b.Sides) {
+			return q
+		}
+	}
+	return -1
 }

@@ -106,9 +106,40 @@ func (c *context) family(full []*division, split *division) *bounds.Load {
 		l.Posts += float64(p.RealHeight() * float64(p.Count))
 	}
 	l.Storey = func(height float64) float64 { return c.leastPost(height + c.room) }
-	l.Apart = c.apartOf()
-	l.Post, l.Slices = c.boundPost(), c.boundSlices()
+	shallow, deep := c.limits[layout.PotToPot].Plan, c.limits[layout.PotToPotDeep].Plan
+	l.Apart = c.apartOf(shallow)
+	l.Post, l.Slices = c.boundPost(), c.boundSlices(shallow)
+	if deep > shallow && c.deep(bottom+thinnest(l.Places)) {
+		l.DeepFrom, l.DeepApart = c.limits[layout.DeepFrom].Plan, c.apartOf(deep)
+		for _, s := range c.boundSlices(deep) {
+			s.Deep = true
+			l.Slices = append(l.Slices, s)
+		}
+		l.Places = append(l.Places, deepOf(l.Places)...)
+	}
 	return l
+}
+
+// deepOf are the places again, for their deep levels.
+func deepOf(places []bounds.Place) []bounds.Place {
+	out := append([]bounds.Place(nil), places...)
+	for i := range out {
+		out[i].Deep = true
+		out[i].Beside = append([]int(nil), out[i].Beside...)
+		for j := range out[i].Beside {
+			out[i].Beside[j] += len(places)
+		}
+	}
+	return out
+}
+
+// thinnest is the least shelf of the places, mm.
+func thinnest(places []bounds.Place) float64 {
+	least := math.Inf(1)
+	for _, p := range places {
+		least = math.Min(least, p.Thick)
+	}
+	return least
 }
 
 // leastPost is the least height that three posts can have together and that is

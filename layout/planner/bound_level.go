@@ -10,9 +10,9 @@ import (
 )
 
 // apartOf is the least distance of the middles of two rows' pots on one level,
-// however they are turned: the plan gap, and one of them is let down beside the
+// however they are turned: the gap, and one of them is let down beside the
 // other with room for a hand.
-func (c *context) apartOf() func(i, j int) float64 {
+func (c *context) apartOf(gap float64) func(i, j int) float64 {
 	var rows []*kind
 	var parts [][]solid.Part
 	for _, k := range c.kinds {
@@ -26,10 +26,10 @@ func (c *context) apartOf() func(i, j int) float64 {
 	for i := range parts {
 		apart[i] = make([]float64, len(parts))
 		for j := range parts {
-			gap := c.limits[layout.PotToPot].Plan * math.Max(rows[i].apart, rows[j].apart)
+			own := gap * math.Max(rows[i].apart, rows[j].apart)
 			for _, a := range parts[i] {
 				for _, b := range parts[j] {
-					need := math.Max(solid.Need(a, b, gap, 0), math.Min(solid.NeedLower(a, b, 0), solid.NeedLower(b, a, 0))+hand)
+					need := math.Max(solid.Need(a, b, own, 0), math.Min(solid.NeedLower(a, b, 0), solid.NeedLower(b, a, 0))+hand)
 					apart[i][j] = math.Max(apart[i][j], need+middle(a.Skeleton)+middle(b.Skeleton))
 				}
 			}
@@ -85,8 +85,8 @@ func inscribed(s layout.Section) (r, area, around float64) {
 // boundSlices are what the rows of ware cover, grown by half the gap, at the
 // heights where one of them is widest. Solids that keep a gap keep it at every
 // height, so that no two share any of that.
-func (c *context) boundSlices() []bounds.Slice {
-	half := c.limits[layout.PotToPot].Plan / 2
+func (c *context) boundSlices(gap float64) []bounds.Slice {
+	half := gap / 2
 	var heights []float64
 	for _, k := range c.kinds {
 		if k.ware == nil || len(k.free) == 0 {

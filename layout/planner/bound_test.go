@@ -16,6 +16,7 @@ import (
 
 // The references are arrangements somebody found; no bound may lie below one.
 func TestLawBoundIsNeverBelowAReference(t *testing.T) {
+	t.Parallel()
 	files, err := filepath.Glob("../../testdata/loads/reference/*.toml")
 	require.NoError(t, err)
 	require.NotEmpty(t, files)
@@ -50,19 +51,20 @@ func TestLawBoundIsNeverBelowAReference(t *testing.T) {
 // No plan sets more than the bound of its load, by count or by value: samples,
 // and loads of random kilns, furniture and ware.
 func TestLawBoundIsNeverBelowAPlan(t *testing.T) {
+	t.Parallel()
 	var under []float64
+	var bounded []bounds.Bound
 	check := func(name string, l *layout.Load, work int64) {
 		s, err := Start(l, 1)
 		require.NoError(t, err)
 		s.Step(work)
 		p, ok := s.Best()
-		if !ok {
-			return
-		}
+		require.True(t, ok, name)
 		b, err := Bound(l)
 		require.NoError(t, err)
 		require.LessOrEqual(t, p.Set, b.Count, name)
 		require.LessOrEqual(t, p.Value, b.Value+1e-9, name)
+		bounded = append(bounded, b)
 		under = append(under, (b.Value-p.Value)/b.Value)
 		t.Logf("%s: %s", name, SayBound(b, p))
 	}
@@ -73,7 +75,7 @@ func TestLawBoundIsNeverBelowAPlan(t *testing.T) {
 		}
 		check(name, l, 6000)
 	}
-	loads := 5
+	loads := 3
 	if os.Getenv("THREEPOST_LONG") != "" {
 		loads = 60
 	} else {
@@ -85,9 +87,9 @@ func TestLawBoundIsNeverBelowAPlan(t *testing.T) {
 			p.load.Ware[i].Count *= 2
 		}
 		check(fmt.Sprintf("planted %d", seed), p.load, 4000)
-		b, err := Bound(p.load)
-		require.NoError(t, err)
+		b := bounded[len(bounded)-1]
 		require.LessOrEqual(t, p.set, b.Count)
+		require.LessOrEqual(t, p.value, b.Value+1e-9)
 	}
 	sort.Float64s(under)
 	t.Logf("value under the bound over %d loads of twice what goes in: median %.3f, most %.3f", len(under), under[len(under)/2], under[len(under)-1])

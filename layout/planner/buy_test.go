@@ -15,6 +15,7 @@ import (
 // first, what is told with it is what its own plan sets, and that plan passes
 // the check with the shelf owned.
 func TestOneMoreShelfIsWorthBuying(t *testing.T) {
+	t.Parallel()
 	l := sample(t, "small-round")
 	l.Furniture.Shelves[0].Count = 2
 	before := document.Format(l)
@@ -98,6 +99,7 @@ func TestNothingToBuyWhereAllIsSet(t *testing.T) {
 
 // TestNothingHelpsAPotHigherThanTheKiln, whatever is bought.
 func TestNothingHelpsAPotHigherThanTheKiln(t *testing.T) {
+	t.Parallel()
 	l := sample(t, "newcomer")
 	l.Ware = l.Ware[:1]
 	l.Ware[0].Count, l.Ware[0].Height = 1, 1.5*l.Kiln.Height

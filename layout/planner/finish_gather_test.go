@@ -88,6 +88,7 @@ func TestGatheredLeavesWhatIsLocked(t *testing.T) {
 // TestLawPromisesAreKept: a gathering that finds room scatters the ware as much
 // less as it promised, unless what spills over goes to yet another level.
 func TestLawPromisesAreKept(t *testing.T) {
+	t.Parallel()
 	kept := 0
 	for _, name := range []string{"small-round", "bisque", "oval"} {
 		s := searched(t, sample(t, name), 1, 6000)
@@ -128,6 +129,7 @@ func total(tally [][]int) int {
 // figures. Before it was done by exchange, at 150,000 units, the scatter stood
 // at 34 (studio), 20 (front-loader), 11 (small round) and 14 (bisque).
 func TestSamplesAreGathered(t *testing.T) {
+	t.Parallel()
 	before, after := 0, 0
 	for _, name := range []string{"newcomer", "small-round", "studio", "oval", "bisque"} {
 		s := searched(t, sample(t, name), 1, 9000)

@@ -147,42 +147,36 @@ func requireEye(t *testing.T, name string, p *Plan, b *stacks.Built) {
 	}
 }
 
-// TestLawFinishingLosesNothing: what is done to a plan before it is shown costs
-// no pot, no watch and no piece of furniture, and repeats itself.
-func TestLawFinishingLosesNothing(t *testing.T) {
-	for _, name := range samples() {
-		work := int64(9000)
-		if name == "front-loader" { // until all is set and its sides are uneven
-			work = 20000
-		}
-		s := searched(t, sample(t, name), 1, work)
-		c := s.withoutEmpty(s.best)
-		require.True(t, asGood(c, c))
-		require.False(t, asGood(nil, c))
-		for _, spoil := range []func(*candidate){
-			func(c *candidate) { c.value -= 0.1 },
-			func(c *candidate) { c.watch++ },
-			func(c *candidate) { c.musts -= 0.1 },
-			func(c *candidate) { c.pieces++ },
-		} {
-			worse := *c
-			spoil(&worse)
-			require.False(t, asGood(&worse, c))
-		}
-		before := *c
-		tidy := s.tidied(c)
-		require.Equal(t, before.value, c.value, "the search's own plan is left as it is")
-		for _, now := range []*candidate{tidy, s.straight(tidy), s.evened(s.best)} {
-			require.False(t, c.beats(now), name)
-			require.InDelta(t, c.value, now.value, 1e-9)
-			l := s.context.load.Clone()
-			l.Towers = layout.CloneTowers(now.towers)
-			b, err := stacks.Build(l)
-			require.NoError(t, err)
-			require.Zero(t, clearance.Check(b).Problems)
-		}
-		require.Equal(t, tidy.towers, s.tidied(c).towers, "%s: the same again", name)
+// requireFinished: what is done to a plan before it is shown costs no pot, no
+// watch and no piece of furniture, and repeats itself.
+func requireFinished(t *testing.T, s *Search) {
+	t.Helper()
+	c := s.withoutEmpty(s.best)
+	require.True(t, asGood(c, c))
+	require.False(t, asGood(nil, c))
+	for _, spoil := range []func(*candidate){
+		func(c *candidate) { c.value -= 0.1 },
+		func(c *candidate) { c.watch++ },
+		func(c *candidate) { c.musts -= 0.1 },
+		func(c *candidate) { c.pieces++ },
+	} {
+		worse := *c
+		spoil(&worse)
+		require.False(t, asGood(&worse, c))
 	}
+	before := *c
+	tidy := s.tidied(c)
+	require.Equal(t, before.value, c.value, "the search's own plan is left as it is")
+	for _, now := range []*candidate{tidy, s.straight(tidy), s.evened(s.best)} {
+		require.False(t, c.beats(now))
+		require.InDelta(t, c.value, now.value, 1e-9)
+		l := s.context.load.Clone()
+		l.Towers = layout.CloneTowers(now.towers)
+		b, err := stacks.Build(l)
+		require.NoError(t, err)
+		require.Zero(t, clearance.Check(b).Problems)
+	}
+	require.Equal(t, tidy.towers, s.tidied(c).towers, "the same again")
 }
 
 // requireSidesAlike: 252 pots that fill two thirds of the front-loader stand on
@@ -213,6 +207,7 @@ func requireSidesAlike(t *testing.T, p *Plan, b *stacks.Built) {
 // pots of the same height another; the pots get the level that one must dive
 // for, though they are lighter (common practice).
 func TestWideWareStandsWithinReach(t *testing.T) {
+	t.Parallel()
 	plate, pot := cylinder("plate", 12, 100, 255), cylinder("pot", 20, 100, 120)
 	plate.Mass, pot.Mass = 1, 0.1
 	l := single(700, 620, 4, map[float64]int{25: 3, 125: 9}, plate, pot)

@@ -9,6 +9,7 @@ import (
 // A plan told anew from its load alone has the same figures, and what can be
 // told beside it is the same.
 func TestLawAPlanIsGivenByItsLoad(t *testing.T) {
+	t.Parallel()
 	s := searched(t, sample(t, "newcomer"), 1, 6000)
 	p, ok := s.Best()
 	require.True(t, ok)

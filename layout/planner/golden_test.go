@@ -15,6 +15,7 @@ var update = flag.Bool("update", false, "write the golden plan anew")
 // TestGoldenPlan compares plans with committed ones, byte for byte. `make
 // test-wasm` runs it as WebAssembly under Node: the same bytes there.
 func TestGoldenPlan(t *testing.T) {
+	t.Parallel()
 	for _, name := range []string{"newcomer", "small-round"} {
 		path := "testdata/" + name + ".plan.toml"
 		got := document.Format(planned(t, sample(t, name), 5, 12000).Load)

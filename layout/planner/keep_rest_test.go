@@ -53,6 +53,7 @@ func levelText(l *layout.Load, tower, level int) string {
 // Over a locked level the others get posts of their own height, and more goes in
 // than with the posts as they stand; the locked level is the same to the byte.
 func TestLevelsOverALockedOneArePlannedAnew(t *testing.T) {
+	t.Parallel()
 	for _, stay := range []struct {
 		name string
 		mark func(*layout.Level)
@@ -86,6 +87,7 @@ func TestLevelsOverALockedOneArePlannedAnew(t *testing.T) {
 // TestLawWhatStaysIsNeverPlannedWorse: keeping what is locked, a plan is never
 // worse than the one that only refills.
 func TestLawWhatStaysIsNeverPlannedWorse(t *testing.T) {
+	t.Parallel()
 	for _, name := range []string{"newcomer", "small-round"} {
 		p := planned(t, sample(t, name), 1, 4000)
 		for level := range p.Load.Towers[0].Levels {

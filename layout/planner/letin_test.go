@@ -44,6 +44,7 @@ func onePostShort() *layout.Load {
 
 // TestOneMorePostLetsThemIn: the exact sentence, with what the post frees.
 func TestOneMorePostLetsThemIn(t *testing.T) {
+	t.Parallel()
 	_, p := explained(t, onePostShort(), 6000)
 	require.Equal(t, 2, setOf(p, "saucer"))
 	require.Len(t, p.Waits, 1)
@@ -57,6 +58,7 @@ func TestOneMorePostLetsThemIn(t *testing.T) {
 
 // TestOneMoreShelfLetsThemIn: posts in plenty and one shelf too few.
 func TestOneMoreShelfLetsThemIn(t *testing.T) {
+	t.Parallel()
 	l := sample(t, "small-round")
 	l.Furniture.Shelves[0].Count = 2
 	_, p := explained(t, l, 20000)
@@ -73,6 +75,7 @@ func TestOneMoreShelfLetsThemIn(t *testing.T) {
 // TestNothingSimpleLetsItIn: a post nearly as high as the kiln that is worth
 // next to nothing; and nothing is said of one that is higher.
 func TestNothingSimpleLetsItIn(t *testing.T) {
+	t.Parallel()
 	l := sample(t, "newcomer")
 	l.Ware = append(l.Ware, cylinder("totem", 1, l.Kiln.Height-60, 60), cylinder("monument", 1, 2*l.Kiln.Height, 100))
 	l.Ware[len(l.Ware)-2].Value = 0.01
@@ -96,6 +99,7 @@ func TestWhatCouldWaitInstead(t *testing.T) {
 // sets no less in all. The load, the plan's arrangement and the search are left
 // as they are.
 func TestLawWhatIsToldToLetInDoes(t *testing.T) {
+	t.Parallel()
 	told := 0
 	for name, spoil := range map[string]func(*layout.Load){
 		"newcomer":    func(l *layout.Load) { l.Ware[0].Count = 24 },
@@ -135,6 +139,7 @@ func TestLawWhatIsToldToLetInDoes(t *testing.T) {
 
 // TestExplainIsTheSameEachTime, to the letter, and in plain words.
 func TestExplainIsTheSameEachTime(t *testing.T) {
+	t.Parallel()
 	l := sample(t, "newcomer")
 	l.Ware[0].Count = 24
 	var first []Wait

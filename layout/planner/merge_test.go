@@ -11,6 +11,7 @@ import (
 // Plans of two searches: the one that was told stays, no two are stacked alike,
 // and the order of the others is of no account.
 func TestMergePicksWhatDiffers(t *testing.T) {
+	t.Parallel()
 	l := sample(t, "newcomer")
 	one, two := searched(t, l, 1, 9000), searched(t, l, 8, 9000)
 	told, ok := one.Best()

@@ -83,6 +83,7 @@ func TestLawPoolHoldsNoPatternThatAnotherCovers(t *testing.T) {
 
 // A walk never loses its record, and what it holds passes the check.
 func TestLawWalkKeepsItsRecord(t *testing.T) {
+	t.Parallel()
 	s := searched(t, sample(t, "studio"), 2, 12000)
 	w := &walk{at: s.best, best: s.best}
 	for range 12 {

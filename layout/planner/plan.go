@@ -148,7 +148,7 @@ func (s *Search) evenedEach(out *candidate) *candidate {
 			continue
 		}
 		s.spreadStorey(f.storeys[i], spreadWork/int64(len(f.storeys)), uint64(i))
-		if c := s.verify(f); c != nil && c.value >= out.value-1e-9 && c.watch <= out.watch && c.deaf <= out.deaf && c.unseen <= out.unseen && c.musts >= out.musts-1e-9 {
+		if c := s.verify(f); c != nil && c.value >= out.value-1e-9 && c.watch <= out.watch && c.deaf <= out.deaf && c.roams <= out.roams && c.unseen <= out.unseen && c.musts >= out.musts-1e-9 {
 			out = c
 		}
 	}

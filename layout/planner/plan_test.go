@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"os"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -14,11 +15,21 @@ import (
 )
 
 // TestLawEveryPlanPassesTheCheck plans every sample and checks the plan anew
-// from its text: no problem, no avoidable watch, no cycle in the order.
+// from its text: no problem, no avoidable watch, no cycle in the order. Of the
+// same search it is held that the eye likes it, that watched packs are seen,
+// that no pot stands under a probe, that finishing loses nothing, and that it
+// goes on to reach its reference.
 func TestLawEveryPlanPassesTheCheck(t *testing.T) {
+	t.Parallel()
+	long := os.Getenv("THREEPOST_LONG") != ""
+	if !long {
+		t.Log("finishing is held against two of the six; THREEPOST_LONG=1 takes all")
+	}
 	for _, name := range samples() {
 		t.Run(name, func(t *testing.T) {
-			p := planned(t, sample(t, name), 1, 20000)
+			s := searched(t, sample(t, name), 1, 20000)
+			p, ok := s.Best()
+			require.True(t, ok)
 			b := requireSound(t, p)
 			_, cycles := order.Of(b)
 			require.Empty(t, cycles)
@@ -38,14 +49,44 @@ func TestLawEveryPlanPassesTheCheck(t *testing.T) {
 			if name == "front-loader" {
 				requireSidesAlike(t, p, b)
 			}
+			for _, c := range p.Load.Cones {
+				require.Equal(t, 1, setOf(p, c.Name), "%s: %s", name, c.Name)
+			}
+			requireOffProbes(t, b)
+			requireReference(t, s, name)
+			if long || name == "newcomer" || name == "front-loader" {
+				requireFinished(t, s)
+			}
 		})
 	}
+}
+
+// requireReference goes on with a search until it holds 95 % of the value of
+// the sample's committed full arrangement, which was searched with several seeds
+// and much more work; 40000 units have to do, for the two samples that are full
+// 100000.
+func requireReference(t *testing.T, s *Search, name string) {
+	t.Helper()
+	want, err := Value(sample(t, "reference/"+name))
+	require.NoError(t, err)
+	require.Positive(t, want)
+	most := int64(40000)
+	if name == "studio" || name == "newcomer" {
+		most = 100000
+	}
+	for s.worthSet() < 0.95*want && s.spent < most {
+		s.Step(10000)
+	}
+	got := s.worthSet()
+	t.Logf("%.1f %% of the reference's value after %d units", 100*got/want, s.spent)
+	require.GreaterOrEqual(t, got, 0.95*want)
 }
 
 // TestNewcomersVaseStandsBesideTwoStoreys: three whole levels need 521 mm and
 // do not go in; the plan finds a full shelf below and, on half shelves above
 // it, the vase beside two lower storeys.
 func TestNewcomersVaseStandsBesideTwoStoreys(t *testing.T) {
+	t.Parallel()
 	p := planned(t, sample(t, "newcomer"), 1, 60000)
 	b := requireSound(t, p)
 	require.Equal(t, 1, setOf(p, "vase"))
@@ -74,7 +115,8 @@ func TestNewcomersVaseStandsBesideTwoStoreys(t *testing.T) {
 
 // TestLawSameSeedAndWorkGiveTheSameBytes, in one step or in many.
 func TestLawSameSeedAndWorkGiveTheSameBytes(t *testing.T) {
-	for _, name := range []string{"newcomer", "studio"} {
+	t.Parallel()
+	for _, name := range shortOr(t, "samples", []string{"small-round"}, []string{"newcomer", "studio", "small-round"}) {
 		a := planned(t, sample(t, name), 3, 8000)
 		s, err := Start(sample(t, name), 3)
 		require.NoError(t, err)
@@ -89,10 +131,11 @@ func TestLawSameSeedAndWorkGiveTheSameBytes(t *testing.T) {
 
 // TestLawMoreWorkIsNeverWorse: the search holds its best plan.
 func TestLawMoreWorkIsNeverWorse(t *testing.T) {
+	t.Parallel()
 	s, err := Start(sample(t, "studio"), 1)
 	require.NoError(t, err)
 	last := 0.0
-	for range 8 {
+	for range shortOr(t, "steps of 4000", 4, 12) {
 		s.Step(4000)
 		if p, ok := s.Best(); ok {
 			require.GreaterOrEqual(t, p.Value, last-1e-9)
@@ -105,6 +148,7 @@ func TestLawMoreWorkIsNeverWorse(t *testing.T) {
 // TestLockedAndStandingStay: what is locked or already in the kiln keeps its
 // place, and the rest is planned round it.
 func TestLockedAndStandingStay(t *testing.T) {
+	t.Parallel()
 	l := planned(t, sample(t, "newcomer"), 1, 10000).Load
 	l.Towers[0].Levels[0].Standing = true
 	lockedAt := plane.Vec{}
@@ -139,6 +183,7 @@ func TestLockedAndStandingStay(t *testing.T) {
 // TestMustGoesFirst: a must-go row is set whole where a richer one would
 // otherwise take its place.
 func TestMustGoesFirst(t *testing.T) {
+	t.Parallel()
 	l := sample(t, "newcomer")
 	l.Ware[0].Must = layout.MustGo
 	p := planned(t, l, 1, 40000)
@@ -164,6 +209,7 @@ func TestUnfitWareIsLeftOutWithItsReason(t *testing.T) {
 
 // TestTooTallWaits: a pot that no kiln height takes waits with its figures.
 func TestTooTallWaits(t *testing.T) {
+	t.Parallel()
 	l := sample(t, "newcomer")
 	l.Ware[2].Height = 440
 	p := planned(t, l, 1, 20000)
@@ -207,18 +253,6 @@ func TestLeftOutAsWished(t *testing.T) {
 	require.Zero(t, setOf(p, "bowl"))
 }
 
-// TestWatchedConesAreSeen: every watched pack of the samples stands in sight.
-func TestWatchedConesAreSeen(t *testing.T) {
-	for name, work := range map[string]int64{"small-round": 8000, "studio": 8000, "oval": 8000, "front-loader": 16000} {
-		p := planned(t, sample(t, name), 1, work)
-		for _, c := range p.Load.Cones {
-			require.Equal(t, 1, setOf(p, c.Name), "%s: %s", name, c.Name)
-		}
-		require.Empty(t, unseenPacks(p), name)
-		requireSound(t, p)
-	}
-}
-
 // TestScarceSpacersAreAssigned: only one assignment of the 5 mm spacers lets
 // all three levels stand, and the plan finds it.
 func TestScarceSpacersAreAssigned(t *testing.T) {
@@ -248,6 +282,7 @@ func TestScarceSpacersAreAssigned(t *testing.T) {
 // TestRoomForOneMore answers with a checked place, and with a reason where
 // there is none.
 func TestRoomForOneMore(t *testing.T) {
+	t.Parallel()
 	l := planned(t, sample(t, "small-round"), 1, 20000).Load
 	small := layout.Ware{Name: "thimble", Count: 1, Height: 30, Across: 30}
 	r, err := RoomForOne(l, small, 1)
@@ -287,47 +322,19 @@ func TestStartRefusesWhatCannotBePlanned(t *testing.T) {
 	require.Contains(t, s.Refused(), "Add a smaller shelf")
 }
 
-// TestPlansReachTheReferences plans every sample from its ware list alone and
-// compares its value with the committed full arrangement, which was searched
-// with several seeds and much more work: at least 95 % of it.
-func TestPlansReachTheReferences(t *testing.T) {
-	for _, name := range samples() {
-		t.Run(name, func(t *testing.T) {
-			ref := sample(t, "reference/"+name)
-			want, err := Value(ref)
-			require.NoError(t, err)
-			require.Positive(t, want)
-			work := int64(40000)
-			if name == "studio" || name == "newcomer" { // the two that are full
-				work = 100000
+// requireOffProbes: what is let down from above must pass the probe with the
+// room for a hand, so no pot stands straight under one.
+func requireOffProbes(t *testing.T, b *stacks.Built) {
+	t.Helper()
+	for i := range b.Pots {
+		for j := range b.Probes {
+			probe, pot := &b.Probes[j].Solid, b.Pots[i].Solid.Clone()
+			if pot.Top() > probe.Bottom() {
+				continue // beside or over it: the check keeps those apart
 			}
-			p := planned(t, sample(t, name), 1, work)
-			got, err := Value(p.Load)
-			require.NoError(t, err)
-			t.Logf("%s: %.1f %% of the reference's value, %d of %d pots set", name, 100*got/want, p.Set, p.Of)
-			require.GreaterOrEqual(t, got, 0.95*want)
-		})
-	}
-}
-
-// TestNoPotStandsStraightUnderAProbe: what is let down from above must pass the
-// probe with the room for a hand.
-func TestNoPotStandsStraightUnderAProbe(t *testing.T) {
-	for _, name := range []string{"small-round", "studio", "bisque"} {
-		p := planned(t, sample(t, name), 1, 20000)
-		b := requireSound(t, p)
-		require.NotEmpty(t, b.Probes)
-		for i := range b.Pots {
-			for j := range b.Probes {
-				probe, pot := &b.Probes[j].Solid, b.Pots[i].Solid.Clone()
-				if pot.Top() > probe.Bottom() {
-					continue // beside or over it: the check keeps those apart
-				}
-				for z := pot.Pose.Z; z < b.Height; z += 4 {
-					pot.Move(solid.Pose{At: b.Pots[i].At, Turn: b.Pots[i].Turn, Z: z})
-					gap, _ := solid.Gap(&pot, probe)
-					require.GreaterOrEqual(t, gap, b.Load.Limits(layout.HandRoom).Plan-plane.Tolerance, "%s: %s", name, b.Pots[i].Pot)
-				}
+			for z := pot.Pose.Z; z < b.Height; z += 4 {
+				pot.Move(solid.Pose{At: b.Pots[i].At, Turn: b.Pots[i].Turn, Z: z})
+				require.True(t, solid.GapAtLeast(&pot, probe, b.Load.Limits(layout.HandRoom).Plan-plane.Tolerance), "%s", b.Pots[i].Pot)
 			}
 		}
 	}
@@ -351,6 +358,7 @@ func TestTooFewCookiesLeaveOnlyTheSurplusWaiting(t *testing.T) {
 // TestOtherPostsAreTakenWhenTheFittestAreUsedUp: forty mugs; 100 + 13 + 6 holds
 // two sides of the newcomer's kiln, and the six posts of 150 hold more.
 func TestOtherPostsAreTakenWhenTheFittestAreUsedUp(t *testing.T) {
+	t.Parallel()
 	l := sample(t, "newcomer")
 	l.Ware = l.Ware[:1]
 	l.Ware[0].Count = 40
@@ -359,10 +367,10 @@ func TestOtherPostsAreTakenWhenTheFittestAreUsedUp(t *testing.T) {
 	require.GreaterOrEqual(t, p.Set, 27)
 }
 
-// TestExplainWhereAConePackWaits: the quick first plan of the studio leaves a
-// pack without sight; it is told, and no furniture is counted out for it.
+// TestExplainWhereAConePackWaits: a quick first plan leaves a pack without
+// sight; it is told, and no furniture is counted out for it.
 func TestExplainWhereAConePackWaits(t *testing.T) {
-	s, err := Start(sample(t, "studio"), 1)
+	s, err := Start(sample(t, "small-round"), 1)
 	require.NoError(t, err)
 	for s.best == nil {
 		s.Step(1)

@@ -173,6 +173,7 @@ func (p planter) judged(full *layout.Load, name string) (planted, bool) {
 // form plans 50, each of whose levels is the best of ten that were grown, with
 // about ten seconds of work; the quick one is a load for each chamber.
 func TestPlantedLoadsAreFilledAgain(t *testing.T) {
+	t.Parallel()
 	const middle, least = 1.0, 0.93
 	seeds, tries, work := []uint64{0, 31, 12, 13, 14}, 1, int64(5000)
 	if os.Getenv("THREEPOST_LONG") != "" {

@@ -141,11 +141,12 @@ var changedFacts = []struct {
 // stands does not have by itself, takes no more furniture than there is, and
 // where the old arrangement is still valid no plan is worse than it.
 func TestLawRestKeepsWhatStands(t *testing.T) {
-	names, parts := []string{"newcomer", "small-round", "oval"}, 3
+	t.Parallel()
+	names, parts := []string{"newcomer", "small-round"}, 3
 	if os.Getenv("THREEPOST_LONG") != "" {
 		names, parts = samples(), 12
 	} else {
-		t.Log("three samples of six and three prefixes; all and twelve with THREEPOST_LONG=1")
+		t.Log("two samples of six and three prefixes; all and twelve with THREEPOST_LONG=1")
 	}
 	plans, better, none := 0, 0, 0
 	for _, name := range names {
@@ -198,7 +199,7 @@ func TestLawRestKeepsWhatStands(t *testing.T) {
 		}
 	}
 	t.Logf("%d plans, %d of them hold more than the old arrangement that was still valid; %d times no plan", plans, better, none)
-	require.Greater(t, plans, 30)
+	require.Greater(t, plans, 10*len(names))
 }
 
 // TestRestLeavesAValidArrangement: where all goes in as planned, nothing moves.
@@ -254,13 +255,14 @@ func stack(heights []float64, posts map[float64]int, shelves int, kiln float64, 
 // left, and all pots on them, are tried one by one; the plan holds as much as
 // the best.
 func TestRestAgainstBruteForce(t *testing.T) {
+	t.Parallel()
 	rnd := rand.New(rand.NewPCG(7, 7))
 	sizes := []float64{50, 75, 100, 125, 150}
-	tries := 40
+	tries := 15
 	if os.Getenv("THREEPOST_LONG") != "" {
 		tries = 400
 	} else {
-		t.Log("40 loads; 400 with THREEPOST_LONG=1")
+		t.Log("15 loads; 400 with THREEPOST_LONG=1")
 	}
 	set := 0
 	for n := range tries {

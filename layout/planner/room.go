@@ -72,11 +72,16 @@ func RoomInSlices(l *layout.Load, w layout.Ware, seed uint64, pause func() bool)
 	s := newSearch(c, seed)
 	s.pause = pause
 	f := frameOf(c, b, func(*layout.Level, *layout.Placement) bool { return true })
-	tallest, taking := 0.0, 0
+	s.hear(f)
+	tallest, taking, kept := 0.0, 0, 0
 	for _, moving := range []bool{false, true} {
 		for i, st := range f.storeys {
 			tallest = max(tallest, st.tallest())
 			if st.sealed || !st.fits(c.kinds[kindAt].body.Height) {
+				continue
+			}
+			if !c.takes(st, kindAt) {
+				kept++
 				continue
 			}
 			taking++
@@ -102,6 +107,9 @@ func RoomInSlices(l *layout.Load, w layout.Ware, seed uint64, pause func() bool)
 	}
 	say := func(mm float64, r measure.Round) string { return measure.FormatLength(mm, l.Units, r) }
 	height := c.kinds[kindAt].body.Height
+	if taking == 0 && kept > 0 {
+		return Room{Why: "The wishes keep it off every level that takes its height."}, nil
+	}
 	if taking == 0 {
 		return Room{Why: fmt.Sprintf("It stands %s high, and the tallest level takes %s.", say(height, measure.Up), say(tallest, measure.Down))}, nil
 	}

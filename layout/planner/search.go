@@ -62,6 +62,7 @@ type candidate struct {
 	value  float64
 	watch  int // watches that are not in the ware itself, nor watched packs out of sight
 	deaf   int // what goes against the wishes
+	roams  int // levels beyond the first that owners' pots need who are kept together or apart
 	unseen int // watched packs out of sight
 	pieces int // of furniture
 }

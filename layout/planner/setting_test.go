@@ -23,6 +23,17 @@ func sample(t testing.TB, name string) *layout.Load {
 	return l
 }
 
+// shortOr is what a test takes by default, or all of it with THREEPOST_LONG=1;
+// what was left out is told.
+func shortOr[T any](t testing.TB, what string, short, long T) T {
+	t.Helper()
+	if os.Getenv("THREEPOST_LONG") != "" {
+		return long
+	}
+	t.Logf("%s: %v; with THREEPOST_LONG=1 %v", what, short, long)
+	return short
+}
+
 // samples are the names of the loads of testdata/loads.
 func samples() []string {
 	return []string{"newcomer", "small-round", "studio", "oval", "front-loader", "bisque"}

@@ -23,8 +23,16 @@ func sighted(value float64, unseen int) float64 {
 	return value * max(0, 1-float64(sightShare*float64(unseen)))
 }
 
-// weighed is a candidate's value less what its packs out of sight count for.
-func (c *candidate) weighed() float64 { return sighted(c.value, c.unseen) }
+// weighed is a candidate's value less what its packs out of sight count for, and
+// the levels that owners' pots roam over.
+func (c *candidate) weighed() float64 {
+	return sighted(c.value, c.unseen) * max(0, 1-float64(roamShare*float64(c.roams)))
+}
+
+// roamShare is the share of the value that a level more for an owner's pots
+// counts for who are kept together or apart: as few levels as hold them, but not
+// at any price.
+const roamShare = 0.02
 
 // hopes is what a design may hold, less what its packs out of sight count for.
 func (d *design) hopes() float64 { return sighted(d.estimate, d.unseen) }

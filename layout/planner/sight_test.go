@@ -47,6 +47,7 @@ func unseenPacks(p *Plan) (says []string) {
 // One platter in seven is more than sight is worth: the pack stands unseen on
 // the top level, a watch says so, and the plan says what seeing it would cost.
 func TestConesStandUnseenWhereSightCostsMuch(t *testing.T) {
+	t.Parallel()
 	p := planned(t, platters(7, 530), 1, 6000)
 	require.Equal(t, 7, setOf(p, "platter"))
 	require.Equal(t, 1, setOf(p, "cones"), "the pack itself always goes in")
@@ -58,6 +59,7 @@ func TestConesStandUnseenWhereSightCostsMuch(t *testing.T) {
 // Where the posts make no level for the pack before the spyhole, the plan says
 // that instead.
 func TestConesStandUnseenWhereNothingShowsThem(t *testing.T) {
+	t.Parallel()
 	l := platters(7, 530)
 	l.Kiln.Spyholes[0].Height = 30 // lower than any tip can be
 	p := planned(t, l, 1, 4000)
@@ -70,6 +72,7 @@ func TestConesStandUnseenWhereNothingShowsThem(t *testing.T) {
 // A cup in eighty is less than sight is worth: the pack is seen, and where that
 // keeps some out, the plan says so.
 func TestConesAreSeenWhereSightCostsLittle(t *testing.T) {
+	t.Parallel()
 	l := single(410, 400, 4, map[float64]int{25: 3, 100: 9}, cylinder("cup", 90, 86, 70))
 	l.Kiln.Spyholes = []layout.Spyhole{{At: 180, Height: 230}}
 	l.Cones = []layout.ConePack{{Name: "cones", Watched: true}}
@@ -96,6 +99,7 @@ func TestLawSightIsWeighed(t *testing.T) {
 // A locked pack that is seen stays seen: no pot is set before it. One that
 // stands out of sight hinders nothing.
 func TestALockedPackKeepsItsSight(t *testing.T) {
+	t.Parallel()
 	l := single(410, 400, 4, map[float64]int{25: 3, 100: 9}, cylinder("cup", 90, 86, 70))
 	l.Kiln.Spyholes = []layout.Spyhole{{At: 180, Height: 230}}
 	l.Cones = []layout.ConePack{{Name: "cones", Watched: true}}

@@ -102,7 +102,7 @@ func (s *Search) dropOne(c *candidate) *candidate {
 		return nil
 	}
 	asGood := func(now *candidate) bool {
-		return now != nil && now.musts >= c.musts-1e-9 && now.value >= c.value-1e-9 && now.watch <= c.watch && now.deaf <= c.deaf && now.unseen <= c.unseen
+		return now != nil && now.musts >= c.musts-1e-9 && now.value >= c.value-1e-9 && now.watch <= c.watch && now.deaf <= c.deaf && now.roams <= c.roams && now.unseen <= c.unseen
 	}
 	for _, d := range s.thinner(c.frame) {
 		g, err := s.erect(d)

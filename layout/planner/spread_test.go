@@ -15,6 +15,7 @@ import (
 // TestSpreadBringsNothingWorse: each level of the studio load drawn apart
 // passes the check as before, with the same pots on it; locked pots stay.
 func TestSpreadBringsNothingWorse(t *testing.T) {
+	t.Parallel()
 	text, err := os.ReadFile("../../testdata/loads/reference/studio.toml")
 	require.NoError(t, err)
 	l, err := document.Parse("studio.toml", text)

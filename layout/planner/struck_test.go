@@ -12,6 +12,7 @@ import (
 // of one height, meet the probe in whatever order: the plan takes another
 // height for one of them, and does not leave the kiln all but empty.
 func TestAProbeAtHalfHeightLeavesMoreThanOneLevel(t *testing.T) {
+	t.Parallel()
 	square := func(height float64, count int) layout.PostKind {
 		return layout.PostKind{Height: height, Section: layout.Section{Kind: layout.SquareSection, Width: 38}, Count: count}
 	}

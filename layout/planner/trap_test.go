@@ -38,6 +38,7 @@ func cylinder(name string, count int, height, across float64) layout.Ware {
 // Tallest first is the trap: one vase of 240 takes the height of two levels of
 // bowls, which are worth more.
 func TestTrapTallestFirst(t *testing.T) {
+	t.Parallel()
 	l := single(410, 325, 3, map[float64]int{25: 3, 100: 6}, cylinder("vase", 1, 240, 90), cylinder("bowl", 21, 82, 100))
 	p := planned(t, l, 1, 20000)
 	requireSound(t, p)
@@ -47,6 +48,7 @@ func TestTrapTallestFirst(t *testing.T) {
 
 // The vase that must go is set, though bowls in its stead are worth more.
 func TestTrapAMustThatIsWorthLess(t *testing.T) {
+	t.Parallel()
 	vase := cylinder("vase", 1, 240, 90)
 	vase.Must = layout.MustGo
 	l := single(410, 325, 3, map[float64]int{25: 3, 100: 6}, vase, cylinder("bowl", 21, 82, 100))
@@ -82,6 +84,7 @@ func TestTrapFumesApart(t *testing.T) {
 // One bottle among twenty mugs: whole levels would all be as high as the
 // bottle, or it waits; on half shelves it stands beside two storeys of mugs.
 func TestTrapOneBottleAmongTwentyMugs(t *testing.T) {
+	t.Parallel()
 	l := single(480, 355, 1, map[float64]int{25: 8, 115: 6, 120: 3}, cylinder("bottle", 1, 240, 80), cylinder("mug", 20, 95, 85))
 	l.Furniture.Shelves = append(l.Furniture.Shelves, layout.ShelfKind{Name: "half",
 		Shape: layout.Shape{Kind: layout.HalfRound, Across: 480, Depth: 237}, Thick: 15, Count: 4})
@@ -93,6 +96,7 @@ func TestTrapOneBottleAmongTwentyMugs(t *testing.T) {
 // Ware that goes in only interlocked: rims of the goblets, measured, reach over
 // low dishes. As cylinders they do not all go in.
 func TestTrapInterlock(t *testing.T) {
+	t.Parallel()
 	goblet := layout.Ware{Name: "goblet", Count: 4, Height: 120, Across: 150, Measured: true,
 		Profile: []layout.Knot{{Height: 0, Diameter: 60}, {Height: 60, Diameter: 60}, {Height: 90, Diameter: 150}, {Height: 120, Diameter: 150}}}
 	l := single(410, 300, 1, map[float64]int{25: 3}, goblet, cylinder("dish", 5, 30, 70))
@@ -120,6 +124,7 @@ func TestTrapInterlock(t *testing.T) {
 // each has a belly where the other is slim. The plan keeps them so far apart
 // that one can.
 func TestTrapAPairThatCannotBeLowered(t *testing.T) {
+	t.Parallel()
 	low := layout.Ware{Name: "low belly", Count: 6, Height: 160, Across: 140, Measured: true,
 		Profile: []layout.Knot{{Height: 0, Diameter: 40}, {Height: 20, Diameter: 40}, {Height: 30, Diameter: 140}, {Height: 50, Diameter: 140},
 			{Height: 60, Diameter: 40}, {Height: 160, Diameter: 40}}}
@@ -146,6 +151,7 @@ func TestTrapAPairThatCannotBeLowered(t *testing.T) {
 // The probe reaches in where the shelf of the lower of two levels would lie
 // with the tall one below; the other way about it keeps clear.
 func TestTrapProbeBand(t *testing.T) {
+	t.Parallel()
 	for _, tall := range []layout.TallWare{layout.TallLow, layout.TallHigh} {
 		l := single(410, 440, 3, map[float64]int{25: 3, 100: 3, 200: 3}, cylinder("bowl", 6, 80, 100), cylinder("vase", 5, 180, 100), cylinder("cup", 6, 50, 70))
 		l.Wishes.Tall = tall
@@ -181,6 +187,7 @@ func TestTrapSight(t *testing.T) {
 //
 // Source of the radii: testdata/packing/records.csv (E. Specht, Packomania).
 func TestTrapRecordLayouts(t *testing.T) {
+	t.Parallel()
 	for n, radius := range map[int]float64{7: 3, 19: 4.863703305156, 37: 6.758774} {
 		const r = 30.0 // of a pot with its allowance of 3
 		// Discs of r + 3 in a circle that the shelf's edge, 6 from the foot, is 3 outside of.
@@ -309,6 +316,7 @@ func bruteForce(t *testing.T, l *layout.Load) float64 {
 
 // TestSmallLoadsAgainstBruteForce: equal value.
 func TestSmallLoadsAgainstBruteForce(t *testing.T) {
+	t.Parallel()
 	loads := 3
 	if os.Getenv("THREEPOST_LONG") != "" {
 		loads = 24
@@ -328,6 +336,7 @@ func TestSmallLoadsAgainstBruteForce(t *testing.T) {
 
 // Tall ware stands low, and high where that is wished for.
 func TestTallWareStandsLowOrHighAsWished(t *testing.T) {
+	t.Parallel()
 	for _, tt := range []struct {
 		wish layout.TallWare
 		at   float64
@@ -350,6 +359,7 @@ func TestTallWareStandsLowOrHighAsWished(t *testing.T) {
 // What goes on one shelf is not spread over four: a plan that sets all does with
 // the least furniture.
 func TestFewShelvesWhereFewSuffice(t *testing.T) {
+	t.Parallel()
 	l := single(410, 600, 4, map[float64]int{25: 3, 100: 9}, cylinder("cup", 5, 80, 80))
 	p := planned(t, l, 1, 20000)
 	b := requireSound(t, p)
@@ -386,6 +396,7 @@ func TestSlimTakesALevelAway(t *testing.T) {
 // them so, the middles of six on a circle of 109 about the seventh, 57.5 and a
 // hair from the edge.
 func TestTrapDeepLevelsKeepNine(t *testing.T) {
+	t.Parallel()
 	l := single(2*(112+57.5)+0.6, 700, 1, map[float64]int{25: 3}, cylinder("pot", 9, 80, 100))
 	p := planned(t, l, 1, 6000)
 	b := requireSound(t, p)

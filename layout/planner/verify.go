@@ -30,8 +30,9 @@ func (s *Search) verify(f *frame) *candidate {
 			if s.mustSee {
 				watches += unseen
 			}
-			c := &candidate{frame: f, towers: l.Towers, report: report, watch: watches, deaf: s.unheard(f), unseen: unseen,
+			c := &candidate{frame: f, towers: l.Towers, report: report, watch: watches, unseen: unseen,
 				pieces: len(b.Posts) + len(b.Shelves)}
+			c.deaf, c.roams = s.unheard(f)
 			for _, st := range f.storeys {
 				m, v := s.worth(st.set)
 				c.musts += m

@@ -24,7 +24,10 @@ func searched(t testing.TB, l *layout.Load, seed uint64, work int64) *Search {
 // Three plans, each sound, no two stacked alike, the best first, and each tells
 // how it differs.
 func TestPlansDiffer(t *testing.T) {
-	for name, work := range map[string]int64{"newcomer": 16000, "studio": 22000, "small-round": 8000} {
+	t.Parallel()
+	works := map[string]int64{"newcomer": 16000, "studio": 22000, "small-round": 8000}
+	for _, name := range shortOr(t, "samples", []string{"newcomer"}, []string{"newcomer", "studio", "small-round"}) {
+		work := works[name]
 		s := searched(t, sample(t, name), 1, work)
 		plans := s.Plans()
 		require.Len(t, plans, 3, name)
@@ -53,7 +56,9 @@ func TestPlansDiffer(t *testing.T) {
 // The same load, seed and work give the same plans, and showing them does not
 // move the search on.
 func TestLawPlansDoNotChangeTheSearch(t *testing.T) {
-	a, b := searched(t, sample(t, "newcomer"), 2, 9000), searched(t, sample(t, "newcomer"), 2, 9000)
+	t.Parallel()
+	work := shortOr[int64](t, "work", 5000, 9000)
+	a, b := searched(t, sample(t, "newcomer"), 2, work), searched(t, sample(t, "newcomer"), 2, work)
 	first := a.Plans()
 	again := a.Plans()
 	other := b.Plans()
@@ -63,7 +68,7 @@ func TestLawPlansDoNotChangeTheSearch(t *testing.T) {
 		require.Equal(t, text, string(document.Format(again[i].Load)))
 		require.Equal(t, text, string(document.Format(other[i].Load)))
 	}
-	c := searched(t, sample(t, "newcomer"), 2, 9000)
+	c := searched(t, sample(t, "newcomer"), 2, work)
 	a.Step(3000)
 	c.Step(3000)
 	x, _ := a.Best()
@@ -74,6 +79,7 @@ func TestLawPlansDoNotChangeTheSearch(t *testing.T) {
 
 // Looking at the best plan, or at all of them, on the way changes none of them.
 func TestLawPlansAreAlikeHoweverOftenOneLooks(t *testing.T) {
+	t.Parallel()
 	quiet := searched(t, sample(t, "small-round"), 4, 9000).Plans()
 	s, err := Start(sample(t, "small-round"), 4)
 	require.NoError(t, err)
@@ -109,11 +115,12 @@ func TestPlansOfALoadThatStands(t *testing.T) {
 // Forty mugs more than go in at 6 mm: some go in at 4, no row loses a pot, the
 // watches are told to the one, and there is no problem.
 func TestCloserTellsGainAndPrice(t *testing.T) {
+	t.Parallel()
 	l := sample(t, "small-round")
 	for i := range l.Ware {
 		l.Ware[i].Count *= 2
 	}
-	p := planned(t, l, 1, 30000)
+	p := planned(t, l, 1, shortOr[int64](t, "work", 9000, 30000))
 	price, err := Closer(p)
 	require.NoError(t, err)
 	t.Logf("%d of %d set. %s", p.Set, p.Of, price.Say(measure.MM))
@@ -145,6 +152,7 @@ func TestCloserTellsGainAndPrice(t *testing.T) {
 // Where all is set, or the rules leave no gap to shrink, there is nothing to
 // tell; where nothing more goes in, that is told.
 func TestCloserWhereNothingIsAdded(t *testing.T) {
+	t.Parallel()
 	l := sample(t, "newcomer")
 	l.Ware = l.Ware[:1]
 	price, err := Closer(planned(t, l, 1, 6000))

@@ -346,7 +346,13 @@ func (w *why) cause(r *Reason) {
 	case more != nil:
 		r.Cause, r.Lower, r.Pieces = ForPieces, more.height, more.pieces
 	case !next.free:
-		r.Cause, r.Lower, r.By = ForUsed, next.height, w.user(r.Over, next.height)
+		r.Cause, r.Lower, r.By = ForUsed, next.height, -1
+		for i := range all { // the lowest that one other level has the posts of tells most
+			if by := w.user(r.Over, all[i].height); !all[i].free && by >= 0 {
+				r.Lower, r.By = all[i].height, by
+				break
+			}
+		}
 	default:
 		r.Cause, r.Lower, r.Breaks = ForRule, next.height, next.breaks
 	}

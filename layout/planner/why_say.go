@@ -24,6 +24,17 @@ func (r Reason) Say(b *stacks.Built, units measure.Units) string {
 	return s.underShelf()
 }
 
+// Brief is Say for a page on which the posts are told already: "Left 1: the vase
+// is 143 high and wants 12 above it; the posts make nothing between 125 and
+// 155."
+func (r Reason) Brief(b *stacks.Built, units measure.Units) string {
+	text := r.Say(b, units)
+	if _, why, ok := strings.Cut(text, ": "); ok && r.Over >= 0 && len(r.Under) > 0 {
+		return first((&whySayer{r, b, units}).levels(r.Under)) + ": " + why
+	}
+	return text
+}
+
 // SayOrder tells what a probe or a spyhole decided about the order of the
 // tower's storeys; empty where neither did, or not about this one.
 func (r Reason) SayOrder(b *stacks.Built, units measure.Units) string {

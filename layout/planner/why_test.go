@@ -176,10 +176,9 @@ func TestWhatStaysLacksOrIsEmptyIsSaidSo(t *testing.T) {
 // taller pot of the two sides is told with its side, and one side alone cannot
 // be lower.
 func TestATowerThatStandsOnTwo(t *testing.T) {
-	l := sample(t, "newcomer")
 	b, err := stacks.Build(sample(t, "reference/newcomer"))
 	require.NoError(t, err)
-	l = b.Load.Clone()
+	l := b.Load.Clone()
 	sides := 0
 	for i := range l.Towers {
 		if len(l.Towers[i].On) > 0 && l.Towers[i].On[0].Tower != "" {

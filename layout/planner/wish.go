@@ -223,11 +223,11 @@ func (s *Search) held(st *storey, wants map[int]int) map[int]int {
 const holdWork = 150
 
 // unheard counts what in a frame goes against the wishes: pots on a level that
-// their row keeps off, levels beyond one for an owner's pots, levels that an
-// owner shares who would have them alone, shelves level with a neighbour's.
-func (s *Search) unheard(f *frame) int {
+// their row keeps off, levels that an owner shares who would have them alone,
+// shelves level with a neighbour's. roams are the levels beyond one that owners'
+// pots have who are kept together or apart.
+func (s *Search) unheard(f *frame) (n, roams int) {
 	c := s.context
-	n := 0
 	w := &c.load.Wishes
 	if len(w.Off) > 0 {
 		for i, st := range f.storeys {
@@ -250,12 +250,12 @@ func (s *Search) unheard(f *frame) int {
 				n++
 			}
 		}
-		n += max(0, max(used, len(f.heard.homes[o]))-1)
+		roams += max(0, max(used, len(f.heard.homes[o]))-1)
 	}
 	if w.Stagger && s.levelShelves(f) > 0 {
 		n++
 	}
-	return n
+	return n, roams
 }
 
 // countOn counts the pots of the ware on a storey that are meant.

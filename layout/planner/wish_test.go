@@ -59,6 +59,7 @@ func costOfOrder(c *context, p []float64, o ordering) float64 {
 // TestLawTheOrderOfLevelsIsTheBest: no order of a tower's heights costs less
 // than the one that is found, by trying all.
 func TestLawTheOrderOfLevelsIsTheBest(t *testing.T) {
+	t.Parallel()
 	l := sample(t, "studio")
 	tried := 0
 	rapid.Check(t, func(t *rapid.T) {
@@ -183,12 +184,13 @@ func TestWishTogetherWhereNoLevelHoldsAll(t *testing.T) {
 	}
 	require.Equal(t, 2, on)
 	require.False(t, p.Wishes[0].Kept)
-	require.Contains(t, p.Wishes[0].Says, "No level was found that holds all 16: they stand on ")
+	require.Contains(t, p.Wishes[0].Says, "The 16 stand on ")
 }
 
 // An owner whose pots are kept apart has a level alone; what that costs is told
 // from a plan without the wish.
 func TestWishApartAndWhatItCosts(t *testing.T) {
+	t.Parallel()
 	l := threeOwners()
 	l.Furniture.Shelves[0].Count = 2 // two levels: one of them for three pots alone
 	l.WareOf(layout.Pot{Ware: "Bram mug"}).Count = 14
@@ -222,6 +224,7 @@ func TestWishThatCostsNothing(t *testing.T) {
 
 // Ware keeps off the levels that are named, by place and by number.
 func TestWishOffALevel(t *testing.T) {
+	t.Parallel()
 	for _, off := range []layout.OffLevel{{Ware: "mug", Level: layout.BottomLevel}, {Ware: "mug", Level: layout.TopLevel}, {Ware: "mug", Level: "2"}} {
 		l := single(410, 470, 4, map[float64]int{25: 3, 100: 9, 110: 3}, cylinder("mug", 30, 85, 90), cylinder("bowl", 12, 80, 120))
 		l.Wishes.Off = []layout.OffLevel{off}
@@ -238,9 +241,25 @@ func TestWishOffALevel(t *testing.T) {
 	}
 }
 
+// One more pot of a row that keeps off the only level with room goes nowhere, and
+// the answer says why.
+func TestRoomKeepsTheWishes(t *testing.T) {
+	l := single(410, 220, 1, map[float64]int{25: 3}, cylinder("mug", 2, 85, 90))
+	l = planned(t, l, 1, 3000).Load
+	r, err := RoomForOne(l, layout.Ware{Name: "mug"}, 1)
+	require.NoError(t, err)
+	require.True(t, r.OK)
+	l.Wishes.Off = []layout.OffLevel{{Ware: "mug", Level: layout.BottomLevel}}
+	r, err = RoomForOne(l, layout.Ware{Name: "mug"}, 1)
+	require.NoError(t, err)
+	require.False(t, r.OK)
+	require.Equal(t, "The wishes keep it off every level that takes its height.", r.Why)
+}
+
 // On towers side by side no shelf lies level with its neighbour's but the
 // lowest on the floor.
 func TestWishStagger(t *testing.T) {
+	t.Parallel()
 	l := sample(t, "studio")
 	l.Wishes.Stagger = true
 	l.Wishes.Towers = layout.HalfTowers
@@ -262,6 +281,7 @@ func TestWishStagger(t *testing.T) {
 // Tall and short levels take turns where the wish is so, and come tall first
 // where it is not.
 func TestWishAlternate(t *testing.T) {
+	t.Parallel()
 	l := single(410, 640, 5, map[float64]int{25: 3, 75: 6, 150: 6}, cylinder("vase", 18, 135, 90), cylinder("bowl", 30, 60, 110))
 	l.Wishes.Tall = layout.TallAlternate
 	_, b := requireWishesKept(t, l, 8000)

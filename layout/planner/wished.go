@@ -133,7 +133,7 @@ func saysTogether(b *stacks.Built, i int, owner string) Wished {
 	x := Wished{Wish: owner + "'s pots together", without: func(l *layout.Load) { l.Wishes.Together = dropped(l.Wishes.Together, i) }}
 	levels, pots := levelsWith(b, func(w *layout.Ware) bool { return w.Owner == owner })
 	if x.Kept = len(levels) < 2; !x.Kept {
-		x.Says = fmt.Sprintf("No level was found that holds all %d: they stand on %s.", pots, sayLevels(b, levels))
+		x.Says = fmt.Sprintf("The %d stand on %s.", pots, sayLevels(b, levels))
 	}
 	return x
 }

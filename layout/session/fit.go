@@ -41,6 +41,7 @@ type Fitting struct {
 	queue   []func() []maybe // ways not tried yet
 	ready   []maybe
 	told    map[string]bool
+	most    int          // pots that stand after the answer told that sets most
 	shelf   bool         // shelves are short
 	more    *layout.Ware // one more of this row is asked for
 	work    int64        // units of the planner
@@ -391,10 +392,22 @@ func (f *Fitting) answer(m maybe) (Answer, bool) {
 		a.Now = f.s.down(mm)
 	}
 	a.Set, _ = countPots(b.Load)
+	f.most = max(f.most, a.Set)
 	if a.Detail == "" && f.pot != "" {
 		a.Detail = f.s.say(f.detail(b))
 	}
 	return a, true
+}
+
+// liesInTheMore tells whether a finding is of the one pot more that is asked
+// for: of a bare size nobody knows the clay.
+func (f *Fitting) liesInTheMore(n *layout.Finding) bool {
+	for _, t := range n.Things {
+		if f.more != nil && (t.Name == f.more.Name || t.Name == f.more.PotNumber(f.more.Count).String()) {
+			return true
+		}
+	}
+	return false
 }
 
 // noWorse tells whether a report has nothing that the load did not have before
@@ -410,7 +423,7 @@ func (f *Fitting) noWorse(r clearance.Report) bool {
 		if old != nil && old.Grade >= n.Grade && !worse(n, old) {
 			continue
 		}
-		if ofTheWare(n.Rule) && counts(f.before, n.Rule, n.Grade) {
+		if ofTheWare(n.Rule) && (counts(f.before, n.Rule, n.Grade) || n.Grade == layout.Watch && f.liesInTheMore(n)) {
 			continue
 		}
 		return false

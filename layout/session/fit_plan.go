@@ -100,7 +100,7 @@ func (f *Fitting) planFrom(l *layout.Load, edits []layout.Edit) []maybe {
 		return nil
 	case f.more != nil && (p.Set <= set || setOf(p.Load, f.more.Name) <= setOf(f.s.now, f.more.Name)):
 		return nil
-	case p.Set < set && len(f.told) > 0:
+	case p.Set < set && p.Set <= f.most:
 		return nil // there are answers that leave out less
 	}
 	m := maybe{says: fmt.Sprintf("Set what does not stand yet anew: %d of %d go in", p.Set, p.Of)}
@@ -222,7 +222,7 @@ func (t *Turn) pots(before, after *stacks.Built, own, ownRow string, at func(*st
 	for i := range after.Pots {
 		p := &after.Pots[i]
 		s := where(after, i)
-		if stood[s] {
+		if stood[s] || p.Pot.String() == own && stood[spot{s.level, ownRow, s.at, s.turn}] {
 			continue
 		}
 		if row := s.row; rows[row] > 0 {

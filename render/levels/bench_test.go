@@ -14,7 +14,7 @@ func BenchmarkPages(b *testing.B) {
 	s, built, o := set(b, sample.October(), drawing.A4(), measure.MM)
 	b.ReportAllocs()
 	for b.Loop() {
-		Pages(s, built, o)
+		Pages(s, built, o, nil)
 	}
 }
 

@@ -63,12 +63,15 @@ func flowHeight(columns [][]table) float64 {
 	return most
 }
 
-// drawFlow draws columns of legends at y.
-func (m *maker) drawFlow(page *frame.Page, columns [][]table, y, width float64) {
+// drawFlow draws columns of legends at y and gives the y under them.
+func (m *maker) drawFlow(page *frame.Page, columns [][]table, y, width float64) float64 {
+	low := y
 	for i, c := range columns {
 		at := y
 		for k := range c {
 			at = c[k].draw(page, m.s.Left()+float64(float64(i)*(width+columnGap)), at, width) + flowGap
 		}
+		low = max(low, at-flowGap)
 	}
+	return low
 }

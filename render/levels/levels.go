@@ -9,9 +9,10 @@ import (
 
 // Pages are the level pages of a load in order of setting, to be numbered by
 // frame's Assemble: top view with legend, two levels to a page where both are
-// small.
-func Pages(s *frame.Sheet, b *stacks.Built, o *order.Order) []frame.Draft {
-	m := &maker{s: s, b: b, o: o, kinds: kindsOf(b), list: steps.Of(b, o, s.Units, s.Words)}
+// small. why is why each level has its height, by its index, in US words; it may
+// be nil.
+func Pages(s *frame.Sheet, b *stacks.Built, o *order.Order, why map[int]string) []frame.Draft {
+	m := &maker{s: s, b: b, o: o, kinds: kindsOf(b), list: steps.Of(b, o, s.Units, s.Words), why: why}
 	var drafts []frame.Draft
 	for _, g := range m.groups() {
 		drafts = append(drafts, m.pages(g)...)
@@ -26,6 +27,7 @@ type maker struct {
 	o     *order.Order
 	kinds map[int]kind
 	list  steps.List
+	why   map[int]string
 }
 
 // group is what shares a page: one plan of one level or of two side by side,

@@ -48,7 +48,7 @@ func golden(t *testing.T, name, got string) {
 
 func TestPagesOfTheAtticAreAsDrawnBefore(t *testing.T) {
 	s, b, o := set(t, sample.Attic(), drawing.Letter(), "")
-	golden(t, "attic-pages.txt", dump(s, Pages(s, b, o)))
+	golden(t, "attic-pages.txt", dump(s, Pages(s, b, o, nil)))
 }
 
 func TestPapersOfAFrontLoaderAreAsDrawnBefore(t *testing.T) {
@@ -58,9 +58,9 @@ func TestPapersOfAFrontLoaderAreAsDrawnBefore(t *testing.T) {
 
 func TestSameBytesTwice(t *testing.T) {
 	s, b, o := set(t, sample.October(), drawing.A4(), measure.MM)
-	one := dump(s, Pages(s, b, o)) + dump(s, Papers(s, b, o))
+	one := dump(s, Pages(s, b, o, nil)) + dump(s, Papers(s, b, o))
 	s, b, o = set(t, sample.October(), drawing.A4(), measure.MM)
-	require.Equal(t, one, dump(s, Pages(s, b, o))+dump(s, Papers(s, b, o)))
+	require.Equal(t, one, dump(s, Pages(s, b, o, nil))+dump(s, Papers(s, b, o)))
 }
 
 // Nothing overlaps, is cut, covered or struck through, and no type is below
@@ -68,7 +68,7 @@ func TestSameBytesTwice(t *testing.T) {
 // legends, 16 pt for order numbers.
 func TestPagesAreFitToRead(t *testing.T) {
 	eachWay(t, func(t *testing.T, name string, s *frame.Sheet, b *stacks.Built, o *order.Order) {
-		for i, page := range s.Assemble(Pages(s, b, o)) {
+		for i, page := range s.Assemble(Pages(s, b, o, nil)) {
 			rules := drawing.Rules{Margin: 6, Smallest: frame.SmallSize, Apart: 0.2, Covered: true, Struck: true}
 			fit(t, drawing.Check(s.Fonts, page, rules), "%s page %d", name, i+1)
 		}
@@ -238,8 +238,8 @@ func TestTwoHalvesShareAPlan(t *testing.T) {
 
 func TestTwoSmallLevelsShareAPage(t *testing.T) {
 	s, b, o := set(t, frontLoader(), drawing.A4(), measure.MM)
-	pages := s.Assemble(Pages(s, b, o))
-	require.Len(t, s.Assemble(Pages(s, b, o)), 1, "one page for both")
+	pages := s.Assemble(Pages(s, b, o, nil))
+	require.Len(t, s.Assemble(Pages(s, b, o, nil)), 1, "one page for both")
 	require.Contains(t, words(pages[0]), "Level 1 and level 2\n")
 }
 
@@ -254,26 +254,26 @@ func words(page drawing.Page) string {
 
 func TestClockHingeAndDoor(t *testing.T) {
 	s, b, o := set(t, sample.October(), drawing.A4(), measure.MM)
-	top := words(s.Assemble(Pages(s, b, o))[0])
+	top := words(s.Assemble(Pages(s, b, o, nil))[0])
 	require.Contains(t, top, " hinge\n")
 	require.Contains(t, top, " you stand here\n")
 	s, b, o = set(t, frontLoader(), drawing.A4(), measure.MM)
-	front := words(s.Assemble(Pages(s, b, o))[0])
+	front := words(s.Assemble(Pages(s, b, o, nil))[0])
 	require.Contains(t, front, " door, you stand here\n")
 	require.Contains(t, front, " probe\n")
 	require.Contains(t, front, " spyhole\n")
 	s.Words = measure.UK
-	require.Contains(t, words(s.Assemble(Pages(s, b, o))[0]), " peephole\n")
+	require.Contains(t, words(s.Assemble(Pages(s, b, o, nil))[0]), " peephole\n")
 }
 
 func TestKeyTellsWhatIsDrawn(t *testing.T) {
 	s, b, o := set(t, frontLoader(), drawing.A4(), measure.MM)
-	front := words(s.Assemble(Pages(s, b, o))[0])
+	front := words(s.Assemble(Pages(s, b, o, nil))[0])
 	for _, say := range []string{"dotted: foot", "long dashes: cookie", "hatched: cones", "dashed post: under the shelf only"} {
 		require.Contains(t, strings.ReplaceAll(front, "\n", " "), say)
 	}
 	s, b, o = set(t, nested(), drawing.A4(), measure.MM)
-	low := words(s.Assemble(Pages(s, b, o))[0])
+	low := words(s.Assemble(Pages(s, b, o, nil))[0])
 	require.Contains(t, low, "dashed: under a rim")
 	require.NotContains(t, low, "cookie")
 }
@@ -290,7 +290,7 @@ func TestKindLettersSkipTheLines(t *testing.T) {
 
 func TestNumbersOfSmallPotsStandOnLeaders(t *testing.T) {
 	s, b, o := set(t, crowd(), drawing.A4(), measure.MM)
-	pages := s.Assemble(Pages(s, b, o))
+	pages := s.Assemble(Pages(s, b, o, nil))
 	rings := 0
 	for _, item := range pages[0].Items {
 		if shape, ok := item.(drawing.Shape); ok && shape.Style.Fill == drawing.White && shape.Style.Width == frame.Hair().Width {
@@ -341,7 +341,7 @@ func TestALevelWithoutPotsHasAPage(t *testing.T) {
 	}
 	s, b, o := set(t, l, drawing.A4(), measure.MM)
 	all := ""
-	for _, p := range s.Assemble(Pages(s, b, o)) {
+	for _, p := range s.Assemble(Pages(s, b, o, nil)) {
 		all += words(p)
 	}
 	require.Contains(t, all, "empty")

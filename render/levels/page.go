@@ -132,6 +132,7 @@ func (m *maker) pages(g group) []frame.Draft {
 	for _, set := range [...]setting{loose(), tight()} {
 		tables := m.tables(shown, width, set)
 		if need := besides(tables); m.goes(g.plans[0], high, need) {
+			need += m.whyRoom(g.plans[0], high, need)
 			return m.legends(page, g, tables, m.plan(page, g.plans[0], high, need), width)
 		}
 		if len(tables) < 2 {
@@ -139,7 +140,8 @@ func (m *maker) pages(g group) []frame.Draft {
 		}
 		columns := flowed(tables)
 		if need := flowHeight(columns); m.goes(g.plans[0], high, need) {
-			m.drawFlow(page, columns, m.plan(page, g.plans[0], high, need), width)
+			need += m.whyRoom(g.plans[0], high, need)
+			m.tellWhy(page, g, m.drawFlow(page, columns, m.plan(page, g.plans[0], high, need), width))
 			return []frame.Draft{page.Draft()}
 		}
 	}
@@ -206,8 +208,12 @@ func (m *maker) legends(page *frame.Page, g group, tables []table, y, width floa
 	for {
 		room := page.Bottom - y
 		if room >= leastRoom || (len(tables) == 1 && halfHeight(tables[0]) <= room) || (len(tables) > 1 && fits(tables, room)) {
+			low := y
 			for i, part := range columns(tables, room, len(drafts) > 0) {
-				part.draw(page, m.s.Left()+float64(float64(i)*(width+columnGap)), y, width)
+				low = math.Max(low, part.draw(page, m.s.Left()+float64(float64(i)*(width+columnGap)), y, width))
+			}
+			if len(drafts) == 0 && len(remaining(tables)) == 0 {
+				m.tellWhy(page, g, low)
 			}
 		}
 		drafts = append(drafts, page.Draft())

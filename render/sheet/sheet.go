@@ -40,6 +40,11 @@ type Options struct {
 	// makes the sheet knows them or not. Where the front page would need a
 	// second sheet for them, the board list tells them.
 	Beside []string
+
+	// Why is a sentence for each level, by its index in Built.Levels, on why it
+	// has its height, in US words and in Units; a level page tells it where it
+	// has room for it in one line.
+	Why map[int]string
 }
 
 // Make makes the pages of a load in the order in which they are used. The
@@ -60,7 +65,7 @@ func Make(b *stacks.Built, report clearance.Report, o *order.Order, w *statics.W
 	}
 	drafts := lidAndBoards(s, b, report, o, w, opt.Beside, parts)
 	if parts.Levels {
-		drafts = append(drafts, levels.Pages(s, b, o)...)
+		drafts = append(drafts, levels.Pages(s, b, o, opt.Why)...)
 	}
 	if parts.Papers {
 		drafts = append(drafts, levels.Papers(s, b, o)...)

@@ -135,10 +135,30 @@ func Pages(b *stacks.Built, report clearance.Report, opts sheet.Options) ([]draw
 	if len(b.Levels) == 0 && opts.Parts != (sheet.Parts{Measuring: true}) {
 		return nil, ErrNoLevels
 	}
+	if opts.Parts == (sheet.Parts{}) || opts.Parts.Levels {
+		opts.Why = why(b, opts.Units)
+	}
 	ord, _ := order.Of(b)
 	pages, err := sheet.Make(b, report, ord, statics.Weigh(b), opts)
 	if err == nil && len(pages) == 0 {
 		return nil, ErrNoPots
 	}
 	return pages, err
+}
+
+// why is for each level why it has its height, in units that may be other than
+// the load's: what lies over it, the shelf before the lid.
+func why(b *stacks.Built, units measure.Units) map[int]string {
+	if units == "" {
+		units = b.Load.Units
+	}
+	out := map[int]string{}
+	for _, r := range planner.Why(b) {
+		for _, v := range r.Under {
+			if out[v] == "" {
+				out[v] = r.Brief(b, units)
+			}
+		}
+	}
+	return out
 }
