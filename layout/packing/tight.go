@@ -78,21 +78,31 @@ type entry struct {
 	x []float64
 }
 
-// tighten hops until the looks are spent: several layouts from new beginnings,
-// of which the better ones go on, until one is left.
+// tighten hops until the looks are spent.
 func (s *stretcher) tighten(looks int64) {
 	heats, habit := s.heats()
 	s.h.habit = habit
+	s.contest(looks, heats, s.begin)
+}
+
+// contest hops until the looks are spent or all is comfortable: several layouts
+// from their beginnings, of which the better ones go on, until one is left.
+func (s *stretcher) contest(looks int64, heats []heat, begin func(i int)) {
 	var field []entry
 	begun, spent := s.c.work, 0.0
 	for round, h := range heats {
+		layouts := h.layouts
 		if round > 0 {
 			sort.SliceStable(field, func(i, j int) bool { return field[i].t > field[j].t })
-			field = field[:h.layouts]
+			field = field[:min(len(field), layouts)]
+			layouts = len(field)
 		}
-		for i := range h.layouts {
+		for i := range layouts {
+			if (round > 0 || i > 0) && !s.going() {
+				break
+			}
 			if round == 0 {
-				s.begin(i)
+				begin(i)
 				field = append(field, entry{})
 			} else {
 				s.t = field[i].t
@@ -100,7 +110,7 @@ func (s *stretcher) tighten(looks int64) {
 				s.aim(s.best)
 			}
 			spent += h.share
-			for until := begun + int64(spent*float64(looks)); s.c.work < until; {
+			for until := begun + int64(spent*float64(looks)); s.c.work < until && s.going(); {
 				s.hop()
 			}
 			field[i].t, field[i].x = s.t, append(field[i].x[:0], s.best...)
@@ -111,6 +121,11 @@ func (s *stretcher) tighten(looks int64) {
 			s.t, s.best = e.t, e.x
 		}
 	}
+}
+
+// going says that more is to be won, and wanted.
+func (s *stretcher) going() bool {
+	return s.a.grow == byScale || (s.t < s.comfort && s.c.g.p.goOn())
 }
 
 // begin starts layout number i of the contest: where all are alike and cannot
@@ -125,7 +140,7 @@ func (s *stretcher) begin(i int) {
 				s.h.stand(c.fixed+k, spot{x: v[0], y: v[1]})
 			}
 			t := s.bears()
-			s.from(t + float64(0.04*(1+t)))
+			s.from(t + float64(0.04*s.scaleAt(t)))
 			return
 		}
 	}
@@ -137,16 +152,27 @@ func (s *stretcher) begin(i int) {
 		s.h.stand(i, c.anywhere(int(c.kind[i]), s.rnd))
 		area += c.g.kinds[c.kind[i]].area
 	}
-	s.from(math.Sqrt(0.8*room/math.Max(area, 1e-9)) - 1)
+	s.from(float64(s.unit * (math.Sqrt(0.8*room/math.Max(area, 1e-9)) - 1)))
 }
 
 // from lowers the layout at hand, t being asked, and goes on from it.
 func (s *stretcher) from(t float64) {
 	c := s.c
 	s.t = math.Inf(-1)
+	if s.a.grow == byEase {
+		t = math.Min(t, s.comfort)
+	}
 	s.ask(t)
 	s.h.start()
 	s.t = s.finish(t, s.h.e)
 	s.best = append(s.best[:0], c.x...)
 	s.aim(s.best)
+}
+
+// scaleAt is what a share is a share of at t.
+func (s *stretcher) scaleAt(t float64) float64 {
+	if s.a.grow == byScale {
+		return math.Abs(1 + t)
+	}
+	return s.unit
 }

@@ -49,6 +49,7 @@ type result struct {
 	over  []float64
 	work  int64
 	speed float64 // units a second on one core
+	naive naive   // what people do without a search
 }
 
 func (r result) worst() float64 {
@@ -79,8 +80,8 @@ func againstRecords(t *testing.T, seeds int, share float64) []result {
 	close(next)
 	rows.Wait()
 	for _, r := range out {
-		t.Logf("%-9s %-8s n %3d: median %9.5f %%, worst %9.5f %% over the record; %d units at %.0f a second",
-			r.family, r.container, r.n, median(r.over), r.worst(), r.work, r.speed)
+		t.Logf("%-9s %-8s n %3d: median %9.5f %%, worst %9.5f %% over the record; %d units at %.0f a second; %s",
+			r.family, r.container, r.n, median(r.over), r.worst(), r.work, r.speed, r.naive)
 	}
 	return out
 }
@@ -102,6 +103,7 @@ func againstRecord(t *testing.T, rec record, seeds int, work int64) result {
 		assert.Greater(t, over, -1e-3, "n %d below the record of %s", rec.n, rec.source)
 	}
 	r.speed = float64(work) * float64(seeds) / time.Since(begin).Seconds()
+	r.naive = naively(rec)
 	return r
 }
 
@@ -137,6 +139,7 @@ func TestTightAgainstRecords(t *testing.T) {
 	t.Run("tenth", func(t *testing.T) {
 		for _, r := range againstRecords(t, 3, 0.1) {
 			require.LessOrEqual(t, median(r.over), bar(r.record, true), "n %d of %s", r.n, r.source)
+			require.LessOrEqual(t, median(r.over), r.naive.least()+1e-5, "n %d: %s", r.n, r.naive)
 		}
 	})
 	if !whole() {

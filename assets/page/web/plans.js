@@ -73,7 +73,7 @@ export function Plans({ app }) {
     <h2 class="hidden" tabindex="-1" ref=${top}>Plans side by side</h2>
     <header class="pl-head"><p class="pl-bound"><${Bound} says=${got.bound} /></p>
       ${got.price && html`<div class="pl-price"><${Grade} grade="watch" quiet=${true} /><p><${Bold} says=${got.price.says} /></p><${ShowCloser} app=${app} price=${got.price} /></div>`}</header>
-    ${got.wishes.map((w) => html`<p class="pl-note" key=${w}>${w}</p>`)}
+    ${got.wishes.length > 0 && html`<ul class="pl-note pl-wishes">${got.wishes.map((w) => html`<li key=${w}>${w}</li>`)}</ul>`}
     ${got.note && html`<p class="pl-note"><span>${got.note}</span>${back}</p>`}
     <div class=${"pl-grid pl-" + Math.min(got.columns.length, 3)}>
       <div class="pl-labels" aria-hidden="true"><span></span><span></span>${rows.map(([id, say]) => html`<span key=${id} class="pl-label">${say}</span>`)}<span></span></div>
