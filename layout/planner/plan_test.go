@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"fmt"
 	"os"
 	"testing"
 
@@ -27,7 +28,13 @@ func TestLawEveryPlanPassesTheCheck(t *testing.T) {
 	}
 	for _, name := range samples() {
 		t.Run(name, func(t *testing.T) {
-			s := searched(t, sample(t, name), 1, 20000)
+			s := searched(t, sample(t, name), 1, seenWork)
+			early := s.planOf(s.best)
+			for _, c := range early.Load.Cones {
+				require.Equal(t, 1, setOf(early, c.Name), "%s: %s", name, c.Name)
+			}
+			requireSound(t, early)
+			s.Step(20000 - seenWork)
 			p, ok := s.Best()
 			require.True(t, ok)
 			b := requireSound(t, p)
@@ -60,6 +67,10 @@ func TestLawEveryPlanPassesTheCheck(t *testing.T) {
 		})
 	}
 }
+
+// seenWork is the work after which every watched pack of the samples stands in
+// sight: until then the front-loader's first designs are still being weighed.
+const seenWork = 10000
 
 // requireReference goes on with a search until it holds 95 % of the value of
 // the sample's committed full arrangement, which was searched with several seeds
@@ -362,9 +373,22 @@ func TestOtherPostsAreTakenWhenTheFittestAreUsedUp(t *testing.T) {
 	l := sample(t, "newcomer")
 	l.Ware = l.Ware[:1]
 	l.Ware[0].Count = 40
-	p := planned(t, l, 1, 60000)
+	// 27 after 60000 units, 29 on two sides of 5 levels after 91000; nothing shows
+	// that more do not go in. How many levels it takes is not held: four whole
+	// ones and five halves hold 27 each.
+	p := planned(t, l, 1, shortOr[int64](t, "work", 60000, 120000))
 	requireSound(t, p)
-	require.GreaterOrEqual(t, p.Set, 27)
+	require.GreaterOrEqual(t, p.Set, shortOr(t, "set", 27, 29))
+	makes := map[string]bool{} // of posts between levels
+	for _, tw := range p.Load.Towers {
+		for i, v := range tw.Levels {
+			if i > 0 || tw.On[0].Tower != "" {
+				makes[fmt.Sprint(v.Posts[0])] = true
+			}
+		}
+	}
+	t.Logf("%d set on %d levels, %s: %v", p.Set, p.Levels, p.Split, makes)
+	require.Greater(t, len(makes), 1, "other posts where the fittest are used up")
 }
 
 // TestExplainWhereAConePackWaits: a quick first plan leaves a pack without
