@@ -20,13 +20,13 @@ const sightShare = 0.05
 
 // sighted is a value less what so many watched packs out of sight count for.
 func sighted(value float64, unseen int) float64 {
-	return value * max(0, 1-float64(sightShare*float64(unseen)))
+	return float64(value * max(0, 1-float64(sightShare*float64(unseen))))
 }
 
 // weighed is a candidate's value less what its packs out of sight count for, and
 // the levels that owners' pots roam over.
 func (c *candidate) weighed() float64 {
-	return sighted(c.value, c.unseen) * max(0, 1-float64(roamShare*float64(c.roams)))
+	return float64(sighted(c.value, c.unseen) * max(0, 1-float64(roamShare*float64(c.roams))))
 }
 
 // roamShare is the share of the value that a level more for an owner's pots
