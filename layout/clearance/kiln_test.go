@@ -264,6 +264,8 @@ func TestSight(t *testing.T) {
 	f := of(check(t, hide(0)), layout.InSight)
 	require.Len(t, f, 1)
 	require.Contains(t, f[0].Sentence, "hides them")
+	require.Equal(t, []string{"pack"}, New(built(t, hide(0))).Unseen())
+	require.Empty(t, New(built(t, hide(5.001))).Unseen())
 
 	// the tip 200 from the hole's mouth may lie 200 tan 14 = 49.87 off its axis
 	angle := func(rise float64) *layout.Load {

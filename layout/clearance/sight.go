@@ -31,6 +31,23 @@ type view struct {
 	name    string
 }
 
+// Unseen names the watched cone packs that no spyhole shows, in the order in
+// which they are built: what Check finds by the rule InSight, accepted or not.
+func (c *Checker) Unseen() []string {
+	r := &run{Checker: c}
+	r.sights()
+	var out []string
+	for i := range r.found {
+		for _, t := range r.found[i].Things {
+			if t.Kind == layout.ThingCones {
+				out = append(out, t.Name)
+				break
+			}
+		}
+	}
+	return out
+}
+
 // sights judges that watched cones can be seen.
 func (r *run) sights() {
 	for i := range r.b.Pots {

@@ -59,6 +59,10 @@ func TestLawBoundIsNeverBelowAPlan(t *testing.T) {
 		require.NoError(t, err)
 		s.Step(work)
 		p, ok := s.Best()
+		for again := 0; !ok && again < 10; again++ { // a large load's first plan may take longer
+			s.Step(work)
+			p, ok = s.Best()
+		}
 		require.True(t, ok, name)
 		b, err := Bound(l)
 		require.NoError(t, err)

@@ -343,7 +343,7 @@ func (b Purchase) Say() string {
 func (b Buying) Say() []string {
 	switch {
 	case b.Kept:
-		return []string{"What is locked or stands in the kiln stays on its levels, so nothing bought would be built with now."}
+		return []string{"What is locked or stands in the kiln stays on its levels; unlock it to be told what is worth buying."}
 	case b.Of == 0:
 		return nil
 	case len(b.Worth) == 0 && b.Tried == 0:

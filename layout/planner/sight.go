@@ -20,13 +20,13 @@ const sightShare = 0.05
 
 // sighted is a value less what so many watched packs out of sight count for.
 func sighted(value float64, unseen int) float64 {
-	return value * max(0, 1-float64(sightShare*float64(unseen)))
+	return float64(value * max(0, 1-float64(sightShare*float64(unseen))))
 }
 
 // weighed is a candidate's value less what its packs out of sight count for, and
 // the levels that owners' pots roam over.
 func (c *candidate) weighed() float64 {
-	return sighted(c.value, c.unseen) * max(0, 1-float64(roamShare*float64(c.roams)))
+	return float64(sighted(c.value, c.unseen) * max(0, 1-float64(roamShare*float64(c.roams))))
 }
 
 // roamShare is the share of the value that a level more for an owner's pots
@@ -120,16 +120,11 @@ func (c *context) keepSights(f *frame, b *stacks.Built) {
 	if b == nil || !c.watches() {
 		return
 	}
-	hidden := map[string]bool{}
-	for _, fd := range clearance.Check(b).Findings {
-		if pack, ok := isUnseen(fd); ok {
-			hidden[pack] = true
-		}
-	}
+	hidden := clearance.New(b).Unseen()
 	for _, st := range f.storeys {
 		for _, p := range st.fixed {
 			k := c.kinds[p.kind]
-			if k.cones == nil || !k.cones.Watched || hidden[k.name] || st.keepsLineTo(p.at) {
+			if k.cones == nil || !k.cones.Watched || slices.Contains(hidden, k.name) || st.keepsLineTo(p.at) {
 				continue
 			}
 			st.tubes = append(st.tubes, c.tubeTo(st, p))
@@ -233,7 +228,6 @@ func (s *Search) loosen() bool {
 // where it has none or no spyhole.
 func sightWish(b *stacks.Built) (Wished, bool) {
 	var packs, hidden []int
-	out := map[string]bool{}
 	for i := range b.Pots {
 		if c := b.Pots[i].Cones; c != nil && c.Watched {
 			packs = append(packs, i)
@@ -242,17 +236,13 @@ func sightWish(b *stacks.Built) (Wished, bool) {
 	if len(packs) == 0 || len(b.Spies) == 0 {
 		return Wished{}, false
 	}
-	for _, fd := range clearance.Check(b).Findings {
-		if pack, ok := isUnseen(fd); ok {
-			out[pack] = true
-		}
-	}
+	out := clearance.New(b).Unseen()
 	for _, i := range packs {
-		if out[b.Pots[i].Pot.String()] {
+		if slices.Contains(out, b.Pots[i].Pot.String()) {
 			hidden = append(hidden, b.Pots[i].Level)
 		}
 	}
-	x := Wished{Wish: "cones in sight", Kept: len(hidden) == 0, without: func(l *layout.Load) {
+	x := Wished{Wish: "cones in sight", Kept: len(hidden) == 0, weighed: true, without: func(l *layout.Load) {
 		for i := range l.Cones {
 			l.Cones[i].Watched = false
 		}

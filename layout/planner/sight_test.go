@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"threepost/layout"
+	"threepost/layout/clearance"
 	"threepost/layout/stacks"
 )
 
@@ -128,4 +129,34 @@ func TestALockedPackKeepsItsSight(t *testing.T) {
 	b, err := stacks.Build(r.Load)
 	require.NoError(t, err)
 	require.NotEmpty(t, b.Pots)
+}
+
+// TestLawAPackSetBeforeASpyholeIsSeen: while nothing but the packs stands, those
+// that were given a line of sight are seen, whatever the design: no shelf and no
+// post is in the line. The judge is the check.
+func TestLawAPackSetBeforeASpyholeIsSeen(t *testing.T) {
+	const designs = 25
+	seen := 0
+	for _, name := range []string{"small-round", "studio", "oval"} {
+		s := searched(t, sample(t, name), 1, 3000)
+		for _, d := range s.field[:min(len(s.field), designs)] {
+			f, err := s.bare(d)
+			if err != nil {
+				continue
+			}
+			b := s.bareOf(f)
+			require.NotNil(t, b)
+			hidden := clearance.New(b).Unseen()
+			for _, st := range f.storeys {
+				for _, p := range st.fixed {
+					if k := s.context.kinds[p.kind]; k.cones.Watched && st.keepsLineTo(p.at) {
+						require.NotContains(t, hidden, k.name, name)
+						seen++
+					}
+				}
+			}
+		}
+	}
+	t.Logf("%d packs before a spyhole", seen)
+	require.Greater(t, seen, 15)
 }

@@ -20,6 +20,7 @@ type Wished struct {
 	Cost string // what a plan without it sets more; empty before CostWishes, and where that is nothing
 
 	without func(*layout.Load)
+	weighed bool                        // it was weighed against the ware: it costs little, or is not kept
 	kept    func(*Plan) (string, error) // where it is not kept for what it costs: what a plan sets that keeps it; nil: unknown
 }
 
@@ -258,7 +259,11 @@ func CostWishes(p *Plan, more func() bool) error {
 		if err != nil {
 			return err
 		}
-		s.Step(work)
+		if w.weighed {
+			s.Step(leastWish)
+		} else {
+			s.Step(work)
+		}
 		w.Cost = ""
 		if q, ok := s.Best(); ok && q.worthMore(p) {
 			w.Cost = sayCost(p, q)

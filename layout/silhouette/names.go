@@ -46,7 +46,7 @@ func inflect(name string, change func(string) string) string {
 	tail := name[len(head):]
 	for len(head) > 0 {
 		start := strings.LastIndexByte(head, ' ') + 1
-		if word := head[start:]; isWord(word) {
+		if word := head[start:]; isWord(word) && !isProper(head, start) {
 			return head[:start] + change(word) + tail
 		}
 		if start == 0 {
@@ -56,6 +56,16 @@ func inflect(name string, change func(string) string) string {
 		head = head[:start-1]
 	}
 	return name
+}
+
+// isProper tells whether the word that starts there is somebody's name: a
+// capital after a word without one, "pot Thomas".
+func isProper(head string, start int) bool {
+	if start == 0 || head[start] < 'A' || head[start] > 'Z' {
+		return false
+	}
+	before := head[strings.LastIndexByte(strings.TrimRight(head[:start], " "), ' ')+1:]
+	return before[0] >= 'a' && before[0] <= 'z'
 }
 
 // isWord tells whether a text is two letters or more and ends in one.

@@ -28,6 +28,16 @@ func TestGuess(t *testing.T) {
 	}
 }
 
+// A name of somebody stays; what it names has the number.
+func TestNamesOfPeopleStay(t *testing.T) {
+	require.Equal(t, "pot Thomas", Singular("pot Thomas"))
+	require.Equal(t, "pots Thomas", Plural("pot Thomas"))
+	require.Equal(t, "pot Thomas", Singular("pots Thomas"))
+	require.Equal(t, "Soup Bowl", Singular("Soup Bowls"), "all words written large")
+	require.Equal(t, "Mug", Singular("Mugs"))
+	require.NotPanics(t, func() { Singular("a  B"); Singular(" B"); Plural("ab  Cd") })
+}
+
 func TestPluralAndSingular(t *testing.T) {
 	for _, c := range [][2]string{
 		{"mug", "mugs"}, {"box", "boxes"}, {"dish", "dishes"}, {"vase", "vases"}, {"lidded jar", "lidded jars"},

@@ -23,7 +23,7 @@ export function listenKeys(app) {
     if (command && !e.altKey && e.key.toLowerCase() === "y") { e.preventDefault(); return app.redo(); }
     if (command && !e.altKey && e.key.toLowerCase() === "p" && app.state && app.page === "load") { e.preventDefault(); return app.open("print"); }
     if (!command && e.altKey && e.key === "Enter" && app.held) { e.preventDefault(); return setDown(app, false); }
-    if (!command && !e.altKey && e.key === "Escape" && app.page === "plans") { e.preventDefault(); return app.open("load"); }
+    if (!command && !e.altKey && e.key === "Escape" && (app.page === "plans" || app.page === "firings")) { e.preventDefault(); return app.open("load"); }
     if (command || e.altKey || app.page !== "load" || !app.state) return undefined;
     const done = app.lifted ? lifted(app, e) : app.held || !e.target.closest?.("button, a, [role=tab], [role=radio]") ? pot(app, e) : e.key === "Escape" && away(app);
     if (done) e.preventDefault();

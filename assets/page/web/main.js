@@ -19,6 +19,7 @@ import { First } from "./first.js";
 import { Print } from "./print.js";
 import { Loads } from "./loads.js";
 import { Plans } from "./plans.js";
+import { Firings } from "./split.js";
 import { openFiles, download } from "./bring.js";
 
 const tabs = [["elevation", "Kiln"], ["middle", "Load"], ["side", "Gaps"], ["table", "Table"]];
@@ -46,6 +47,7 @@ function whole(app, page) {
     case "setup": return html`<${Setup} app=${app} />`;
     case "print": return html`<${Print} app=${app} />`;
     case "plans": return html`<${Plans} app=${app} />`;
+    case "firings": return html`<${Firings} app=${app} />`;
     case "loads": return html`<${Loads} app=${app} />`;
     default: return html`<${First} app=${app} />`;
   }

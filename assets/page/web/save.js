@@ -34,6 +34,7 @@ export class File {
     clearTimeout(this.timer);
     this.app.plan?.forget();
     this.app.buying?.forget();
+    this.app.splitting?.forget();
     Object.assign(this, {
       id: null, sample: null, title: "", text: null, revision: null, what: "",
       saved: { kind: "none", says: "" }, clash: null, sending: false, dirty: false, waits: 1000, source: null, broken: null,

@@ -6,7 +6,7 @@
 //   app.lifted   Lifted, or null           app.ghost   Ghost of a mend, or null
 //   app.file     {id, sample, title, revision}         app.saved  {kind, says}
 //   app.place    "elevation" | "middle" | "side" | "table" (a tab under 900 px)
-//   app.page     "load" | "table" | "setup" | "plans" | "print" | "loads" | "first" (what fills the frame)
+//   app.page     "load" | "table" | "setup" | "plans" | "firings" | "print" | "loads" | "first" (what fills the frame)
 //   app.scale    page px per CSS px of a picture (1; more on large screens)
 //
 //   app.ask(method, arg)   -> {ok} | {refusal} | {fault}: for forms that show a refusal in place
@@ -25,6 +25,7 @@ import { start } from "./bridge.js";
 import { File } from "./save.js";
 import { Planning } from "./plan.js";
 import { Buying } from "./buying.js";
+import { Splitting } from "./split.js";
 import { word, inWords } from "./words.js";
 
 const mendsAhead = 12; // findings whose mends are worked out before they are asked for
@@ -53,6 +54,7 @@ export class App {
     this.file = new File(this);
     this.plan = new Planning(this);
     this.buying = new Buying(this);
+    this.splitting = new Splitting(this);
     this.mends = new Map(); // what was worked out to mend findings of this state, by key
   }
 

@@ -34,7 +34,8 @@ function Acts({ app, room, setRoom, kind = "" }) {
     ${running ? html`<button type="button" class=${kind} onClick=${() => app.plan.stop()}>Stop and keep this</button>`
       : html`<button type="button" class=${kind} aria-disabled=${none || state.empty ? "true" : undefined}
           onClick=${() => none ? app.say("Nothing waits: every pot of the table stands in the kiln.") : state.empty ? app.say("Nothing stands yet. Plan the load first; then what waits can be planned by itself.") : app.plan.start({ waiting: true })}>Plan only what waits</button>`}
-    ${!none && !state.empty && html`<${NextLoad} app=${app} kind=${kind} />`}`;
+    ${!none && !state.empty && html`<${NextLoad} app=${app} kind=${kind} />`}
+    ${!none && html`<button type="button" class=${kind} onClick=${() => app.open("firings")}>Split into firings</button>`}`;
 }
 
 // Table is the place at the foot: the plank.

@@ -13,7 +13,7 @@ import (
 )
 
 func (s *Server) planRoutes() []route {
-	return []route{{"POST /api/plan", s.plan}, {"POST /api/plan/enough", s.enough}, {"POST /api/buy", s.buy}, {"POST /api/next", s.next}}
+	return []route{{"POST /api/plan", s.plan}, {"POST /api/plan/enough", s.enough}, {"POST /api/buy", s.buy}, {"POST /api/firings", s.split}, {"POST /api/next", s.next}}
 }
 
 // planAsked is what a plan is asked for.
