@@ -106,7 +106,7 @@ func (w wall) weight(r, deep float64, p price) float64 {
 	}
 	least := math.Inf(1)
 	for n := 3; n <= mostSides; n++ {
-		a := float64(float64(r*r)*float64(n)) * tangent(180/float64(n))
+		a := float64(float64(float64(r*r)*float64(n)) * tangent(180/float64(n)))
 		least = math.Min(least, a+float64(p.side*float64(n-6)))
 	}
 	// What a cell costs is convex in n and s together, so that the first rise
@@ -128,7 +128,7 @@ func (w wall) weight(r, deep float64, p price) float64 {
 		before = best
 	}
 	// Beyond: a cell has at least the area of the sectors of its discs.
-	sectors := math.Pi * math.Min(float64(r*r), float64(share*float64(deep*deep)))
+	sectors := float64(math.Pi * math.Min(float64(r*r), float64(share*float64(deep*deep))))
 	least = math.Min(least, sectors+float64(p.side*float64(mostSides+1-6)))
 	least = math.Min(least, sectors+float64(p.side*float64(2*(mostWalls+1)+1-6)))
 	// All round is wall: one pot on the shelf alone.

@@ -177,7 +177,7 @@ func (c *counter) beside(g *ground) {
 	w := g.walls[0]
 	apart := c.load.apart(&c.load.Places[g.places[0]])
 	for i, k := range c.order {
-		r := apart(k, k) / 2
+		r := float64(apart(k, k) / 2)
 		post := math.Max(0, c.load.Post.Apart[k]-r)
 		most := math.Inf(1)
 		if g.alone[i] >= 0 {

@@ -120,7 +120,7 @@ func (t *tableau) add(limit float64, row []float64) {
 // limits that are a little off one another have no ties to go round in. The
 // bound is worked out from the prices and the true figures.
 func shift(i int) float64 {
-	return 1e-7 * (1 + float64((i*7919)%1009)/1009)
+	return float64(1e-7 * (1 + float64((i*7919)%1009)/1009))
 }
 
 // solve gives prices of the conditions and x: by the simplex method with the

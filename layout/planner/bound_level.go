@@ -70,7 +70,7 @@ func (c *context) boundPost() bounds.Post {
 // inscribed is the radius of the disc about the middle of a section, its area
 // and perimeter, each at most.
 func inscribed(s layout.Section) (r, area, around float64) {
-	half := s.Width / 2
+	half := float64(s.Width / 2)
 	switch s.Kind {
 	case layout.SquareSection:
 		return half, float64(s.Width * s.Width), 4 * s.Width
@@ -86,7 +86,7 @@ func inscribed(s layout.Section) (r, area, around float64) {
 // heights where one of them is widest. Solids that keep a gap keep it at every
 // height, so that no two share any of that.
 func (c *context) boundSlices(gap float64) []bounds.Slice {
-	half := gap / 2
+	half := float64(gap / 2)
 	var heights []float64
 	for _, k := range c.kinds {
 		if k.ware == nil || len(k.free) == 0 {

@@ -48,10 +48,10 @@ func beyond(parts []solid.Part, radii []float64, but int) float64 {
 	}
 	const squares = 48
 	side := math.Max(hi[0]-lo[0], hi[1]-lo[1]) / squares
-	half := side * math.Sqrt2 / 2 // from a square's middle to its corner
+	half := float64(side * math.Sqrt2 / 2) // from a square's middle to its corner
 	count := 0
-	for x := lo[0] + side/2; x < hi[0]; x += side {
-		for y := lo[1] + side/2; y < hi[1]; y += side {
+	for x := lo[0] + float64(side/2); x < hi[0]; x += side {
+		for y := lo[1] + float64(side/2); y < hi[1]; y += side {
 			q := plane.Skeleton{{x, y}}
 			if d, _, _ := plane.SignedDistance(parts[but].Skeleton, q); d < radii[but]+half {
 				continue

@@ -173,7 +173,7 @@ func (m *ledger) promise(g gathering) (p promised, ok bool) {
 // ground is about what a pot of a kind takes of a shelf among others, mm2: half
 // the gap lies round it, and half of what its handles sweep counts.
 func (s *Search) ground(k int) float64 {
-	half := s.context.limits[layout.PotToPot].Plan / 2
+	half := float64(s.context.limits[layout.PotToPot].Plan / 2)
 	area := 1.0
 	for i, part := range s.context.kinds[k].body.Solid.Parts {
 		r := part.Profile.Max() + half
