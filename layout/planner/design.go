@@ -245,7 +245,11 @@ func (s *Search) joint(dv *division, floor float64, base []float64, z float64, o
 			shelves--
 		}
 		heights := c.heightsFor(len(st.lines), st.kind.Bow, others)
-		rated[i] = s.rate(dv, st, c.lists(z, heights, st, shelves))
+		from := z
+		if dv.base == nil {
+			from = floor + st.kind.Thick
+		}
+		rated[i] = s.rate(dv, st, c.lists(from, heights, st, shelves))
 	}
 	// The number of lists of each site that are combined keeps the work bounded.
 	each := mostLists

@@ -5,7 +5,7 @@
 // It works in three widening rings:
 //
 //	divisions   full shelves, two halves, full below and halves above,
-//	            shelves side by side                          (site.go)
+//	            half, board and half, shelves side by side    (site.go)
 //	storeys     lists of heights that the owned posts make, ranked by a
 //	            quick estimate of what they would hold        (storeys.go, estimate.go)
 //	shelves     the pots of a level, packed round its posts

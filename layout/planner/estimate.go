@@ -63,7 +63,13 @@ func (s *Search) bins(d *design) []bin {
 // shelves, from the count of alike pots on a bare shelf.
 func (s *Search) areas(dv *division) []float64 {
 	st := dv.sites[0]
-	if a, ok := s.areaOf[st.mark()]; ok {
+	mark := st.mark()
+	for _, other := range dv.sites[1:] {
+		if other.sibling < 0 {
+			mark += other.mark()
+		}
+	}
+	if a, ok := s.areaOf[mark]; ok {
 		return a
 	}
 	a := make([]float64, len(s.context.kinds))
@@ -73,12 +79,19 @@ func (s *Search) areas(dv *division) []float64 {
 			a[k] = st.area() / float64(n)
 		}
 	}
-	// A kind that does not go on the smaller shelf alone may go on the base.
+	// A kind that does not go on the first shelf alone may go on another.
+	others := dv.sites[1:]
 	if dv.base != nil {
+		others = append([]*site{dv.base}, others...)
+	}
+	for _, other := range others {
+		if other.sibling >= 0 {
+			continue
+		}
 		for k := range a {
 			if math.IsInf(a[k], 1) {
-				if n := s.capacity(dv.base, k, false); n > 0 {
-					a[k] = dv.base.area() / float64(n)
+				if n := s.capacity(other, k, false); n > 0 {
+					a[k] = other.area() / float64(n)
 				}
 			}
 		}
@@ -88,7 +101,7 @@ func (s *Search) areas(dv *division) []float64 {
 			a[k] = float64(a[k] * s.stretch)
 		}
 	}
-	s.areaOf[st.mark()] = a
+	s.areaOf[mark] = a
 	return a
 }
 

@@ -105,6 +105,7 @@ func (m *maker) divisions() []*division {
 				}
 			}
 		}
+		out = append(out, m.trios()...)
 		out = append(out, m.grids()...)
 	}
 	return out
