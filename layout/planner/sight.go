@@ -242,7 +242,7 @@ func sightWish(b *stacks.Built) (Wished, bool) {
 			hidden = append(hidden, b.Pots[i].Level)
 		}
 	}
-	x := Wished{Wish: "cones in sight", Kept: len(hidden) == 0, weighed: true, without: func(l *layout.Load) {
+	x := Wished{Wish: "cones in sight", Kept: len(hidden) == 0, sight: true, without: func(l *layout.Load) {
 		for i := range l.Cones {
 			l.Cones[i].Watched = false
 		}
@@ -255,7 +255,6 @@ func sightWish(b *stacks.Built) (Wished, bool) {
 	default:
 		x.Says = fmt.Sprintf("Some stand out of sight on %s.", sayLevels(b, distinct(hidden)))
 	}
-	x.kept = inSight
 	return x, true
 }
 

@@ -20,8 +20,7 @@ type Wished struct {
 	Cost string // what a plan without it sets more; empty before CostWishes, and where that is nothing
 
 	without func(*layout.Load)
-	weighed bool                        // it was weighed against the ware: it costs little, or is not kept
-	kept    func(*Plan) (string, error) // where it is not kept for what it costs: what a plan sets that keeps it; nil: unknown
+	sight   bool // cones in sight: weighed against the ware, so that it costs little or is not kept
 }
 
 // Wishes tells of every wish of a load that its arrangement can go against, or
@@ -239,14 +238,15 @@ func CostWishes(p *Plan, more func() bool) error {
 	work := min(mostWish, max(leastWish, wishesWork/int64(len(p.Wishes))))
 	for i := range p.Wishes {
 		w := &p.Wishes[i]
-		if w.kept == nil && p.Set >= p.Of {
+		unseen := w.sight && !w.Kept
+		if !unseen && p.Set >= p.Of {
 			continue
 		}
 		if !more() {
 			return nil
 		}
-		if w.kept != nil {
-			cost, err := w.kept(p)
+		if unseen {
+			cost, err := inSight(p)
 			if err != nil {
 				return err
 			}
@@ -259,7 +259,7 @@ func CostWishes(p *Plan, more func() bool) error {
 		if err != nil {
 			return err
 		}
-		if w.weighed {
+		if w.sight {
 			s.Step(leastWish)
 		} else {
 			s.Step(work)
