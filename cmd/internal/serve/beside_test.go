@@ -1,11 +1,8 @@
 package serve
 
 import (
-	"bufio"
-	"bytes"
 	"encoding/json"
 	"io"
-	"net/http"
 	"strings"
 	"testing"
 	"time"
@@ -78,15 +75,7 @@ func TestPlansStandBesideThePlan(t *testing.T) {
 // and what stands beside it.
 func TestAPlanIsStoppedAndKept(t *testing.T) {
 	r := start(t, nil)
-	body, err := json.Marshal(map[string]any{"text": testLoad(t, "newcomer"), "seed": 1, "work": int64(1) << 39, "run": "mine"})
-	require.NoError(t, err)
-	q, err := http.NewRequest("POST", r.url+"/api/plan", bytes.NewReader(body))
-	require.NoError(t, err)
-	q.Header.Set("Content-Type", "application/json")
-	a, err := http.DefaultClient.Do(q)
-	require.NoError(t, err)
-	defer a.Body.Close()
-	in := bufio.NewReader(a.Body)
+	in := r.begin("/api/plan", map[string]any{"text": testLoad(t, "newcomer"), "seed": 1, "work": int64(1) << 39, "run": "mine"})
 	first, err := in.ReadString('\n')
 	require.NoError(t, err)
 	require.Equal(t, 204, r.ask("POST", "/api/plan/enough", map[string]any{"run": "mine"}).status)

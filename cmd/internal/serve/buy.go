@@ -40,20 +40,14 @@ func (s *Server) buy(w http.ResponseWriter, r *http.Request) error {
 	if err := s.take(w, r, &ask); err != nil {
 		return err
 	}
-	if len(ask.Run) > longestRun {
-		return refused(http.StatusBadRequest, "The name of a plan has %d letters at most.", longestRun)
-	}
 	y, err := buyerOf(ask)
 	if err != nil {
 		return refused(http.StatusUnprocessableEntity, "%v", err)
 	}
-	select {
-	case s.plans <- struct{}{}:
-		defer func() { <-s.plans }()
-	default:
-		return refused(http.StatusTooManyRequests, "%d plans are being made already. Stop one of them, or wait.", s.limits.Plans)
+	one, leave, err := s.place(ask.Run)
+	if err != nil {
+		return err
 	}
-	one, leave := s.runs.begin(ask.Run)
 	defer leave()
 	out := s.stream(w, "application/x-ndjson; charset=utf-8")
 	told := -1

@@ -1,11 +1,7 @@
 package serve
 
 import (
-	"bufio"
-	"bytes"
-	"encoding/json"
 	"io"
-	"net/http"
 	"strings"
 	"testing"
 
@@ -23,41 +19,21 @@ func crowded(t *testing.T) string {
 	return string(document.Format(l))
 }
 
-// boughtLines reads an answer on buying.
-func boughtLines(t *testing.T, body string) []buyLine {
-	t.Helper()
-	var out []buyLine
-	for _, line := range strings.Split(strings.TrimSuffix(body, "\n"), "\n") {
-		var l buyLine
-		require.NoError(t, json.Unmarshal([]byte(line), &l), line)
-		out = append(out, l)
-	}
-	return out
-}
-
 // TestBuyingStopsWithWhatItHas: the first line comes early; once its run is
 // ended the last line says how far it came.
 func TestBuyingStopsWithWhatItHas(t *testing.T) {
 	r := start(t, nil)
-	body, err := json.Marshal(map[string]any{"text": crowded(t), "run": "here"})
-	require.NoError(t, err)
-	q, err := http.NewRequest("POST", r.url+"/api/buy", bytes.NewReader(body))
-	require.NoError(t, err)
-	q.Header.Set("Content-Type", "application/json")
-	a, err := http.DefaultClient.Do(q)
-	require.NoError(t, err)
-	defer a.Body.Close()
-	in := bufio.NewReader(a.Body)
+	in := r.begin("/api/buy", map[string]any{"text": crowded(t), "run": "here"})
 	line, err := in.ReadString('\n')
 	require.NoError(t, err)
-	first := boughtLines(t, line)[0]
+	first := linesAs[buyLine](t, line)[0]
 	require.Zero(t, first.Tried)
 	require.Equal(t, 12, first.Of)
 	require.Empty(t, first.Says)
 	require.Equal(t, 204, r.ask("POST", "/api/plan/enough", map[string]any{"run": "here"}).status)
 	rest, err := io.ReadAll(in)
 	require.NoError(t, err)
-	lines := boughtLines(t, string(rest))
+	lines := linesAs[buyLine](t, string(rest))
 	last := lines[len(lines)-1]
 	require.True(t, last.Done)
 	require.Less(t, last.Tried, 12)
@@ -69,7 +45,7 @@ func TestBuyingWhereNothingHelps(t *testing.T) {
 	r := start(t, nil)
 	a := r.ask("POST", "/api/buy", map[string]any{"text": testLoad(t, "reference/newcomer")})
 	require.Equal(t, 200, a.status, a.body)
-	require.Equal(t, []buyLine{{Done: true}}, boughtLines(t, a.body))
+	require.Equal(t, []buyLine{{Done: true}}, linesAs[buyLine](t, a.body))
 	a = r.ask("POST", "/api/buy", map[string]any{"text": strings.Replace(crowded(t), `posts = "25"`, "posts = \"25\"\nlocked = true", 1)})
 	require.Equal(t, 200, a.status, a.body)
 	require.Contains(t, a.body, "What is locked or stands in the kiln stays on its levels")

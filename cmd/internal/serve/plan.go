@@ -66,8 +66,6 @@ func (s *Server) plan(w http.ResponseWriter, r *http.Request) error {
 	switch {
 	case !(ask.Seconds >= 0 && ask.Seconds <= mostSeconds):
 		return refused(http.StatusBadRequest, "The time of a plan is from 0 to %d seconds.", mostSeconds)
-	case len(ask.Run) > longestRun:
-		return refused(http.StatusBadRequest, "The name of a plan has %d letters at most.", longestRun)
 	case ask.Work < 0 || ask.Work > mostWork:
 		return refused(http.StatusBadRequest, "The work of a plan is from 0 to %d.", mostWork)
 	}
@@ -78,20 +76,17 @@ func (s *Server) plan(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return refused(http.StatusUnprocessableEntity, "%v", err)
 	}
-	select {
-	case s.plans <- struct{}{}:
-		defer func() { <-s.plans }()
-	default:
-		return refused(http.StatusTooManyRequests, "%d plans are being made already. Stop one of them, or wait.", s.limits.Plans)
+	one, leave, err := s.place(ask.Run)
+	if err != nil {
+		return err
 	}
+	defer leave()
 	t := &planTeller{out: s.stream(w, "application/x-ndjson; charset=utf-8"), ask: ask}
-	return s.search(r, l, t)
+	return s.search(r, l, t, one)
 }
 
 // search runs the searches and tells what comes of them.
-func (s *Server) search(r *http.Request, l *layout.Load, t *planTeller) error {
-	one, leave := s.runs.begin(t.ask.Run)
-	defer leave()
+func (s *Server) search(r *http.Request, l *layout.Load, t *planTeller, one *run) error {
 	end := time.Now().Add(time.Duration(t.ask.Seconds * float64(time.Second)))
 	enough := func() bool { return one.ended() || t.ask.Seconds > 0 && !time.Now().Before(end) }
 	why, found, err := search.Run(r.Context(), l, search.Wanted{Seed: t.ask.Seed, Work: t.ask.Work, Waiting: t.ask.Waiting}, enough, t.tell)

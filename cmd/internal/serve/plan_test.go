@@ -27,9 +27,7 @@ import (
 func linesOf(t *testing.T, body string) []planLine {
 	t.Helper()
 	var out []planLine
-	for _, line := range strings.Split(strings.TrimSuffix(body, "\n"), "\n") {
-		var l planLine
-		require.NoError(t, json.Unmarshal([]byte(line), &l), line)
+	for _, l := range linesAs[planLine](t, body) {
 		if l.Of > 0 || l.Refusal != "" {
 			out = append(out, l)
 		}

@@ -61,9 +61,6 @@ func (s *Server) split(w http.ResponseWriter, r *http.Request) error {
 	if err := s.take(w, r, &ask); err != nil {
 		return err
 	}
-	if len(ask.Run) > longestRun {
-		return refused(http.StatusBadRequest, "The name of a plan has %d letters at most.", longestRun)
-	}
 	l, err := document.Parse("", []byte(ask.Text))
 	if err != nil {
 		return refusal{http.StatusUnprocessableEntity, err.Error(), nil}
@@ -71,13 +68,10 @@ func (s *Server) split(w http.ResponseWriter, r *http.Request) error {
 	if len(l.Ware) == 0 {
 		return refused(http.StatusConflict, "The table is empty: there is nothing to split into firings.")
 	}
-	select {
-	case s.plans <- struct{}{}:
-		defer func() { <-s.plans }()
-	default:
-		return refused(http.StatusTooManyRequests, "%d plans are being made already. Stop one of them, or wait.", s.limits.Plans)
+	one, leave, err := s.place(ask.Run)
+	if err != nil {
+		return err
 	}
-	one, leave := s.runs.begin(ask.Run)
 	defer leave()
 	out := s.stream(w, "application/x-ndjson; charset=utf-8")
 	last := splitLine{Firings: -1}

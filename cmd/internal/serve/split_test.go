@@ -1,11 +1,7 @@
 package serve
 
 import (
-	"bufio"
-	"bytes"
-	"encoding/json"
 	"io"
-	"net/http"
 	"os"
 	"strings"
 	"testing"
@@ -17,17 +13,6 @@ import (
 	"threepost/layout/stacks"
 )
 
-func splitLines(t *testing.T, body string) []splitLine {
-	t.Helper()
-	var out []splitLine
-	for _, line := range strings.Split(strings.TrimSuffix(body, "\n"), "\n") {
-		var l splitLine
-		require.NoError(t, json.Unmarshal([]byte(line), &l), line)
-		out = append(out, l)
-	}
-	return out
-}
-
 // TestSplitIntoFirings: a third more ware than the kiln holds makes two loads or
 // more, each sound, and every pot is in one of them or waits with a reason.
 func TestSplitIntoFirings(t *testing.T) {
@@ -35,7 +20,7 @@ func TestSplitIntoFirings(t *testing.T) {
 	text := crowded(t)
 	a := r.ask("POST", "/api/firings", map[string]any{"text": text})
 	require.Equal(t, 200, a.status)
-	lines := splitLines(t, a.body)
+	lines := linesAs[splitLine](t, a.body)
 	last := lines[len(lines)-1]
 	require.True(t, last.Done)
 	require.Empty(t, last.Refusal)
@@ -72,21 +57,13 @@ func TestSplitStops(t *testing.T) {
 	r := start(t, nil)
 	text, err := os.ReadFile("../../../testdata/firings/table.toml")
 	require.NoError(t, err)
-	body, err := json.Marshal(map[string]any{"text": string(text), "run": "here"})
-	require.NoError(t, err)
-	q, err := http.NewRequest("POST", r.url+"/api/firings", bytes.NewReader(body))
-	require.NoError(t, err)
-	q.Header.Set("Content-Type", "application/json")
-	a, err := http.DefaultClient.Do(q)
-	require.NoError(t, err)
-	defer a.Body.Close()
-	in := bufio.NewReader(a.Body)
+	in := r.begin("/api/firings", map[string]any{"text": string(text), "run": "here"})
 	_, err = in.ReadString('\n')
 	require.NoError(t, err)
 	require.Equal(t, 204, r.ask("POST", "/api/plan/enough", map[string]any{"run": "here"}).status)
 	rest, err := io.ReadAll(in)
 	require.NoError(t, err)
-	lines := splitLines(t, string(rest))
+	lines := linesAs[splitLine](t, string(rest))
 	last := lines[len(lines)-1]
 	require.True(t, last.Done)
 	require.Nil(t, last.Split)
