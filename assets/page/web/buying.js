@@ -5,6 +5,7 @@
 import { html } from "./vendor/preact.js";
 import { useApp } from "./store.js";
 import { Grade } from "./symbols.js";
+import { streamed, enough, runName } from "./stream.js";
 
 export class Buying {
   constructor(app) {
@@ -18,20 +19,16 @@ export class Buying {
     if (text === undefined) return;
     const stream = new AbortController(), id = app.file.id;
     this.stream = stream;
-    this.run = "buy-" + Array.from(crypto.getRandomValues(new Uint32Array(3)), (n) => n.toString(36)).join("-");
+    this.run = runName();
     this.running = { tried: 0, of: 0 };
     app.changed("plan");
-    let says = null, refusal = "";
-    try {
-      const answer = await fetch("/api/buy", {
-        method: "POST", signal: stream.signal, headers: { "Content-Type": "application/json" },
-        body: JSON.stringify({ text, seed: app.plan.seed, run: this.run }),
-      });
-      if (!answer.ok || !answer.body) refusal = (await answer.json().catch(() => ({}))).refusal ?? "Nothing was planned with.";
-      else says = await this.read(answer.body.getReader());
-    } catch (e) {
-      if (e.name !== "AbortError") refusal = "Threepost does not answer. Start it again; the load is as it was.";
-    }
+    let says = null;
+    const take = (now) => {
+      if (now.done) says = now.says ?? [];
+      if (this.running) Object.assign(this.running, { tried: now.tried, of: now.of });
+      app.changed("plan");
+    };
+    const refusal = await streamed("/api/buy", { text, seed: app.plan.seed, run: this.run }, stream, take, "Nothing was planned with.");
     if (this.stream !== stream) return;
     this.running = this.stream = null;
     app.changed("plan");
@@ -40,33 +37,12 @@ export class Buying {
     if (says) app.call("buying", { text, says });
   }
 
-  async read(reader) {
-    const decoder = new TextDecoder();
-    let rest = "", says = null;
-    for (;;) {
-      const { value, done } = await reader.read();
-      if (done) return says;
-      rest += decoder.decode(value, { stream: true });
-      const lines = rest.split("\n");
-      rest = lines.pop();
-      for (const line of lines) {
-        const now = JSON.parse(line);
-        if (now.done) says = now.says ?? [];
-        if (this.running) Object.assign(this.running, { tried: now.tried, of: now.of });
-        this.app.changed("plan");
-      }
-    }
-  }
-
   // stop keeps what was found so far.
   async stop() {
     if (!this.running || this.running.stopping) return;
     this.running.stopping = true;
     this.app.changed("plan");
-    const said = await fetch("/api/plan/enough", {
-      method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify({ run: this.run }),
-    }).catch(() => null);
-    if (!said?.ok) this.stream?.abort();
+    if (!await enough(this.run)) this.stream?.abort();
   }
 
   // forget lets go of what belongs to a load that is no longer open.

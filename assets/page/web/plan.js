@@ -3,6 +3,8 @@
 // the load has not changed meanwhile. What stands beside a plan comes after it:
 // what nobody can exceed, other plans, the price of closer gaps.
 
+import { streamed, enough, runName } from "./stream.js";
+
 export class Planning {
   constructor(app) {
     this.app = app;
@@ -21,7 +23,7 @@ export class Planning {
     if (text === undefined) return;
     this.stream?.abort(); // what still came beside the plan before
     this.seed = seed ?? this.seed;
-    const stream = new AbortController(), run = name();
+    const stream = new AbortController(), run = runName();
     this.stream = stream;
     this.run = run;
     this.best = this.told = null;
@@ -35,21 +37,9 @@ export class Planning {
       r.share = Math.min(0.99, (performance.now() - r.began) / (seconds * 1000));
       app.changed("plan");
     }, 250);
-    let refusal = "";
-    try {
-      const answer = await fetch("/api/plan", {
-        method: "POST", signal: stream.signal, headers: { "Content-Type": "application/json" },
-        body: JSON.stringify({ text, seed: this.seed, work: 0, waiting, seconds, run }),
-      });
-      if (!answer.ok || !answer.body) {
-        const said = await answer.json().catch(() => ({}));
-        refusal = said.refusal ?? "No plan was made.";
-      } else {
-        refusal = await this.read(answer.body.getReader(), stream, text);
-      }
-    } catch (e) {
-      if (e.name !== "AbortError") refusal = "Threepost does not answer. Start it again; the load is as it was.";
-    }
+    let refused = "";
+    const take = (line) => { if (this.stream === stream) refused = this.line(line, text) ?? refused; };
+    const refusal = await streamed("/api/plan", { text, seed: this.seed, work: 0, waiting, seconds, run }, stream, take, "No plan was made.") || refused;
     if (this.stream !== stream) return; // another plan has begun
     this.beside = false;
     app.changed("plan");
@@ -57,21 +47,6 @@ export class Planning {
     this.ended();
     if (refusal && !this.best) return app.say(refusal);
     this.adopt();
-  }
-
-  async read(reader, stream, text) {
-    const decoder = new TextDecoder();
-    let rest = "", refusal = "";
-    for (;;) {
-      const { value, done } = await reader.read();
-      if (done || this.stream !== stream) break;
-      rest += decoder.decode(value, { stream: true });
-      const lines = rest.split("\n");
-      rest = lines.pop();
-      for (const line of lines) if (line.trim()) refusal = this.line(JSON.parse(line), text) ?? refusal;
-    }
-    if (rest.trim() && this.stream === stream) refusal = this.line(JSON.parse(rest), text) ?? refusal;
-    return refusal;
   }
 
   // line takes one line of the stream; it answers a refusal when there is one.
@@ -100,10 +75,8 @@ export class Planning {
   async stop() {
     if (!this.running) return;
     const stream = this.stream;
-    const said = this.best && await fetch("/api/plan/enough", {
-      method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify({ run: this.run }),
-    }).catch(() => null);
-    if (!said?.ok && this.running && this.stream === stream) stream.abort();
+    const heard = this.best && await enough(this.run);
+    if (!heard && this.running && this.stream === stream) stream.abort();
   }
 
   // forget lets go of all that belongs to a load that is no longer open.
@@ -181,9 +154,4 @@ function keep(file, what) {
 function keptOf(file) {
   if (file.id === null) return null;
   try { return JSON.parse(sessionStorage.getItem(placeOf(file)) ?? "null"); } catch { return null; }
-}
-
-// name is one that no other plan has.
-function name() {
-  return Array.from(crypto.getRandomValues(new Uint32Array(4)), (n) => n.toString(36)).join("-");
 }

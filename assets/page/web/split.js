@@ -5,6 +5,7 @@
 import { html, useEffect, useRef, useState } from "./vendor/preact.js";
 import { useApp } from "./store.js";
 import { Grade } from "./symbols.js";
+import { streamed, enough, runName } from "./stream.js";
 import { talk } from "./save.js";
 
 export class Splitting {
@@ -28,20 +29,16 @@ export class Splitting {
     this.forget();
     const stream = new AbortController();
     this.stream = stream;
-    this.run = "split-" + Array.from(crypto.getRandomValues(new Uint32Array(3)), (n) => n.toString(36)).join("-");
+    this.run = runName();
     this.running = { firings: 0, set: 0, of: 0 };
     app.changed("plan");
-    let last = null, refusal = "";
-    try {
-      const answer = await fetch("/api/firings", {
-        method: "POST", signal: stream.signal, headers: { "Content-Type": "application/json" },
-        body: JSON.stringify({ text, seed: app.plan.seed, run: this.run }),
-      });
-      if (!answer.ok || !answer.body) refusal = (await answer.json().catch(() => ({}))).refusal ?? "Nothing was split.";
-      else last = await this.read(answer.body.getReader(), stream);
-    } catch (e) {
-      if (e.name !== "AbortError") refusal = "Threepost does not answer. Start it again; the load is as it was.";
-    }
+    let last = null;
+    const take = (line) => {
+      last = line;
+      if (this.running) Object.assign(this.running, { firings: last.firings, set: last.set, of: last.of });
+      app.changed("plan");
+    };
+    const refusal = await streamed("/api/firings", { text, seed: app.plan.seed, run: this.run }, stream, take, "Nothing was split.");
     if (this.stream !== stream) return;
     this.running = this.stream = null;
     this.split = last?.split ?? null;
@@ -50,29 +47,9 @@ export class Splitting {
     app.changed("plan");
   }
 
-  async read(reader, stream) {
-    const decoder = new TextDecoder();
-    let rest = "", last = null;
-    for (;;) {
-      const { value, done } = await reader.read();
-      if (done || this.stream !== stream) return last;
-      rest += decoder.decode(value, { stream: true });
-      const lines = rest.split("\n");
-      rest = lines.pop();
-      for (const line of lines) {
-        last = JSON.parse(line);
-        if (this.running) Object.assign(this.running, { firings: last.firings, set: last.set, of: last.of });
-        this.app.changed("plan");
-      }
-    }
-  }
-
   async stop() {
     if (!this.running) return;
-    const said = await fetch("/api/plan/enough", {
-      method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify({ run: this.run }),
-    }).catch(() => null);
-    if (!said?.ok) this.stream?.abort();
+    if (!await enough(this.run)) this.stream?.abort();
   }
 
   // make writes a firing as a load of its own into the folder.
