@@ -153,6 +153,15 @@ func (c *context) leastPost(height float64) float64 {
 	return height
 }
 
+// widest is the greatest radius of the discs that a kind's central parts hold, mm.
+func widest(k *kind) float64 {
+	most := 0.0
+	for _, p := range central(k) {
+		most = math.Max(most, p.Profile.Max()+middle(p.Skeleton))
+	}
+	return most
+}
+
 // boundKinds are the rows of ware that may be set.
 func (c *context) boundKinds() []bounds.Kind {
 	var out []bounds.Kind
@@ -160,10 +169,7 @@ func (c *context) boundKinds() []bounds.Kind {
 		if k.ware == nil {
 			continue
 		}
-		size := 0.0
-		for _, p := range central(k) {
-			size = math.Max(size, p.Profile.Max()+middle(p.Skeleton))
-		}
+		size := widest(k)
 		room := size - c.limits[layout.RimPastEdge].Plan
 		if len(k.body.Foot) > 0 {
 			room = math.Max(room, k.body.FootR+c.limits[layout.FootToEdge].Plan)

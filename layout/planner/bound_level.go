@@ -58,11 +58,7 @@ func (c *context) boundPost() bounds.Post {
 		if k.ware == nil {
 			continue
 		}
-		least := 0.0
-		for _, part := range central(k) {
-			least = math.Max(least, part.Profile.Max()+middle(part.Skeleton))
-		}
-		p.Apart = append(p.Apart, least+p.Radius+c.limits[layout.PotToPost].Plan)
+		p.Apart = append(p.Apart, widest(k)+p.Radius+c.limits[layout.PotToPost].Plan)
 	}
 	return p
 }
