@@ -154,7 +154,7 @@ func (y *Buyer) end() {
 	}
 	what := y.all[y.out.Tried].say
 	y.out.Tried++
-	if q == nil || q.Set <= y.base.Set || !q.worthMore(y.base) || !beatsParts(q, what, y.out.Worth) {
+	if q == nil || q.Set <= y.base.Set || !q.worthMore(y.base) || q.deaf > y.base.deaf || !beatsParts(q, what, y.out.Worth) {
 		return
 	}
 	y.out.Worth = append(y.out.Worth, Purchase{What: what, More: q.Set - y.base.Set, Worth: q.Value - y.base.Value, Ware: gains(y.load, y.base, q), Plan: q})
@@ -191,6 +191,10 @@ func (p *Plan) worthMore(q *Plan) bool {
 	}
 	return p.Value > q.Value+crumb
 }
+
+// asWished says whether a plan has no more watches than another and goes no
+// further against the wishes: else what it sets more is no gain.
+func (p *Plan) asWished(q *Plan) bool { return p.watch <= q.watch && p.deaf <= q.deaf }
 
 // beatsParts says whether a purchase sets more than each told purchase that is
 // a part of it: a shelf with posts that are of no use beside it is not told.

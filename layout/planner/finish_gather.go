@@ -35,13 +35,17 @@ type gathering struct {
 	amount int    // so many of it
 }
 
+// mostBits is how many storeys the bits of a gathering name; on more nothing is
+// gathered.
+const mostBits = 64
+
 // gathered is a candidate in which the pots of a kind stand on fewer levels:
 // fewer kinds on a level are sooner set and easier found again, and a mug among
 // bowls asks to be knocked. Nothing that a plan is judged by gets worse, no
 // level becomes tighter than the tightest (or than a hand wants), and no more
 // heavy ware stands out of reach.
 func (s *Search) gathered(c *candidate) *candidate {
-	if len(c.frame.storeys) > 64 {
+	if len(c.frame.storeys) > mostBits {
 		return c
 	}
 	until := s.spent + gatherWork

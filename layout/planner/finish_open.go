@@ -19,6 +19,9 @@ const (
 // that is fuller, where that scatters no row more: room is of more use to all
 // than to one level.
 func (s *Search) opened(c *candidate) *candidate {
+	if len(c.frame.storeys) > mostBits {
+		return c
+	}
 	until := s.spent + openWork
 	bar := s.tightest(c.frame)
 	failed := map[gathering]bool{}

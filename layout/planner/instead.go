@@ -37,7 +37,9 @@ func (s *Search) instead(on footing, ware string, work int64) string {
 	if err != nil {
 		return ""
 	}
-	x := &stead{search: t, on: on, frame: t.standingFrame(on.built), kind: -1, end: t.spent + work}
+	f := t.standingFrame(on.built)
+	t.hear(f)
+	x := &stead{search: t, on: on, frame: f, kind: -1, end: t.spent + work}
 	for i, kd := range t.context.kinds {
 		if kd.ware != nil && kd.name == ware {
 			x.kind = i
@@ -159,7 +161,7 @@ func (x *stead) weigh(f *frame) {
 	}
 	q := t.planOf(c)
 	kd := t.context.kinds[x.kind]
-	if gainsOf(t.context.load, x.on.plan, q)[kd.name] <= 0 || c.watch > x.watch ||
+	if gainsOf(t.context.load, x.on.plan, q)[kd.name] <= 0 || c.watch > x.watch || c.deaf > x.on.plan.deaf ||
 		x.on.plan.Value-q.Value > float64(dearLoss*kd.worth) {
 		return
 	}

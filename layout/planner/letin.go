@@ -101,7 +101,7 @@ func (s *Search) letIn(on footing, rows []*Wait) {
 	base := on.plan
 	if t, near, err := s.trial(s.bareLoad(), on); err == nil {
 		t.look(near, t.around(near), on, within)
-		if q := t.found(); q != nil && q.worthMore(base) {
+		if q := t.found(); q != nil && q.worthMore(base) && q.asWished(base) {
 			base = q
 			for _, w := range rows {
 				if n := gainsOf(s.context.load, on.plan, q)[w.Ware]; n > 0 {
@@ -114,7 +114,7 @@ func (s *Search) letIn(on footing, rows []*Wait) {
 	for _, x := range hopes {
 		x.search.look(x.near, x.field, on, within)
 		q := x.search.found()
-		if q == nil || q.Set <= base.Set || !q.worthMore(base) {
+		if q == nil || q.Set <= base.Set || !q.worthMore(base) || !q.asWished(base) {
 			continue
 		}
 		all = append(all, tried{addition: x.addition, plan: q, gains: gainsOf(s.context.load, base, q), frees: frees(on.built, q)})

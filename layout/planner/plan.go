@@ -29,6 +29,8 @@ type Plan struct {
 	way    way
 	musts  float64
 	unseen int // watched packs out of sight
+	watch  int // watches that are not in the ware itself
+	deaf   int // what goes against the wishes
 }
 
 // Wait is a row of ware of which some pots have no place.
@@ -74,7 +76,7 @@ func (s *Search) Best() (*Plan, bool) {
 		if s.evenedOf != s.best {
 			s.evenedTo, s.evenedOf = s.evened(s.best), s.best
 		}
-		p = s.planOf(s.evenedTo)
+		p = s.told(s.evenedTo)
 	})
 	p.Work = s.spent
 	return p, true
@@ -97,7 +99,7 @@ func (s *Search) planOf(c *candidate) *Plan {
 	l := s.context.load.Clone()
 	l.Towers = layout.CloneTowers(c.towers)
 	p := &Plan{Load: l, Report: c.report, Seed: s.seed, Work: s.spent, Split: c.frame.design.division.name, Pieces: c.pieces,
-		way: s.way(c), musts: c.musts, unseen: c.unseen}
+		way: s.way(c), musts: c.musts, unseen: c.unseen, watch: c.watch, deaf: c.deaf}
 	for _, k := range s.context.kinds {
 		if k.ware != nil {
 			p.Of += k.ware.Count
@@ -118,7 +120,13 @@ func (s *Search) planOf(c *candidate) *Plan {
 		}
 	}
 	p.Waits = s.waits(c)
-	if b, err := stacks.Build(l); err == nil {
+	return p
+}
+
+// told is a candidate as a plan that people see: with its wishes.
+func (s *Search) told(c *candidate) *Plan {
+	p := s.planOf(c)
+	if b, err := stacks.Build(p.Load); err == nil {
 		p.Wishes = Wishes(b)
 	}
 	return p

@@ -59,11 +59,14 @@ func (s *Search) whyWaits(k, n int, best *candidate) string {
 		return reason
 	}
 	say := func(mm float64, r measure.Round) string { return measure.FormatLength(mm, c.load.Units, r) }
-	tallest, fits := 0.0, 0
+	tallest, fits, left := 0.0, 0, 0
 	for _, st := range best.frame.storeys {
 		tallest = max(tallest, st.tallest())
 		if st.fits(kd.body.Height) {
 			fits++
+		}
+		if c.takes(st, k) {
+			left++
 		}
 	}
 	switch {
@@ -84,7 +87,14 @@ func (s *Search) whyWaits(k, n int, best *candidate) string {
 		return fmt.Sprintf("No shelf that takes its height is wide enough for it at %s to the edge and the posts.",
 			say(c.limits[layout.FootToEdge].Plan, measure.Up))
 	}
-	if fits == 1 {
+	switch {
+	case left == 0:
+		return fmt.Sprintf("The wishes keep %s off every level that takes %s.", them(n), say(kd.body.Height, measure.Up))
+	case left == 1 && fits > 1:
+		return fmt.Sprintf("The one level that takes %s and that the wishes leave is full at a gap of %s.", say(kd.body.Height, measure.Up), gap)
+	case left < fits:
+		return fmt.Sprintf("The %d levels that take %s and that the wishes leave are full at a gap of %s.", left, say(kd.body.Height, measure.Up), gap)
+	case fits == 1:
 		return fmt.Sprintf("The one level that takes %s is full at a gap of %s.", say(kd.body.Height, measure.Up), gap)
 	}
 	return fmt.Sprintf("The %d levels that take %s are full at a gap of %s.", fits, say(kd.body.Height, measure.Up), gap)

@@ -112,7 +112,7 @@ func (s *Search) Plans() []*Plan {
 		}
 		sort.SliceStable(best, func(i, j int) bool { return best[i].beats(best[j]) })
 		for i, c := range best {
-			p := s.planOf(c)
+			p := s.told(c)
 			if i > 0 {
 				p.Differs = differs(s.way(best[0]), s.way(c))
 			}

@@ -319,3 +319,27 @@ func TestWishesOfALoadMadeByHand(t *testing.T) {
 	}
 	require.Positive(t, broken)
 }
+
+// What a plan sets more against a wish is no gain.
+func TestWishesBoundWhatIsWorthMore(t *testing.T) {
+	p := &Plan{Value: 10, watch: 1, deaf: 0}
+	require.True(t, (&Plan{Value: 11, watch: 1}).asWished(p))
+	require.True(t, (&Plan{Value: 11}).asWished(p))
+	require.False(t, (&Plan{Value: 11, deaf: 1}).asWished(p))
+	require.False(t, (&Plan{Value: 11, watch: 2}).asWished(p))
+
+	// Off the only two levels there are, a mug is let in by nothing.
+	l := single(410, 325, 3, map[float64]int{25: 3, 100: 3}, cylinder("bowl", 30, 82, 100), cylinder("mug", 2, 60, 60))
+	l.Wishes.Off = []layout.OffLevel{{Ware: "mug", Level: layout.BottomLevel}, {Ware: "mug", Level: layout.TopLevel}}
+	s := searched(t, l, 1, 6000)
+	q, ok := s.Best()
+	require.True(t, ok)
+	s.Explain(q)
+	for _, w := range q.Waits {
+		if w.Ware == "mug" {
+			require.Equal(t, "The wishes keep them off every level that takes 62.", w.Reason)
+			require.NotContains(t, w.LetIn, "goes in if", w.LetIn)
+			require.NotContains(t, w.LetIn, "Planning longer", w.LetIn)
+		}
+	}
+}

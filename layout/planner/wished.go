@@ -265,7 +265,7 @@ func CostWishes(p *Plan, more func() bool) error {
 			s.Step(work)
 		}
 		w.Cost = ""
-		if q, ok := s.Best(); ok && q.worthMore(p) {
+		if q, ok := s.Best(); ok && q.worthMore(p) && q.asWished(p) {
 			w.Cost = sayCost(p, q)
 		}
 	}
