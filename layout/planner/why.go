@@ -213,7 +213,7 @@ func (w *why) isUnder(p *stacks.Pot, a int) bool {
 	}
 	for _, s := range w.b.Levels[a].Shelves {
 		for i := range p.Solid.Body.Parts {
-			if w.b.Shelves[s].Outline.Distance(p.Solid.Skeleton(i)) < p.Solid.Body.Parts[i].Profile.Max()-plane.Tolerance {
+			if w.b.Shelves[s].Outline.Distance(p.Solid.Skeleton(i)) < p.Solid.Body.Parts[i].Profile.Max()+plane.Tolerance { // a box has no radius
 				return true
 			}
 		}

@@ -322,3 +322,20 @@ func TestLawWhatWouldDoAsWellDoes(t *testing.T) {
 	}
 	require.Positive(t, tried)
 }
+
+// TestBoxesStandUnderTheirShelf: ware without a round part is seen to stand under
+// the shelf over it.
+func TestBoxesStandUnderTheirShelf(t *testing.T) {
+	l := single(410, 300, 2, map[float64]int{25: 3, 100: 3}, layout.Ware{Name: "dish", Count: 12, Silhouette: layout.Box, Height: 70, Length: 110, Width: 80})
+	p := planned(t, l, 1, 3000)
+	b, err := stacks.Build(p.Load)
+	require.NoError(t, err)
+	require.Len(t, b.Levels, 2)
+	require.NotEmpty(t, b.Levels[0].Pots)
+	for _, r := range Why(b) {
+		if r.Over == 1 {
+			require.GreaterOrEqual(t, r.Pot, 0)
+			require.Contains(t, r.Say(b, l.Units), "dishes are 72 high")
+		}
+	}
+}
