@@ -16,7 +16,7 @@ const (
 // promise most, beyond what the design was seen to hold: the gaps that the
 // choice leaves are filled up.
 func (s *Search) mix() {
-	if s.best == nil || s.best.frame.kept || s.allSet() {
+	if s.best == nil || s.best.frame.kept || s.fulfilled() {
 		return
 	}
 	type promise struct {
@@ -42,7 +42,7 @@ func (s *Search) mix() {
 	})
 	for _, p := range all[:min(len(all), mixEach)] {
 		s.realize(p.d, p.c)
-		if s.allSet() {
+		if s.fulfilled() {
 			return
 		}
 	}

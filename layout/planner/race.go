@@ -31,7 +31,7 @@ func (s *Search) round() {
 	case s.spent >= s.nextTry && s.loosen():
 		s.nextTry = s.spent + tryEvery
 		return
-	case len(s.queue) > 0 && s.spent >= s.nextTry && !s.allSet():
+	case len(s.queue) > 0 && s.spent >= s.nextTry && !s.fulfilled():
 		s.tryNext()
 		s.nextTry = s.spent + tryEvery
 		return

@@ -75,6 +75,7 @@ const (
 	roundWork  = 1200 // one more pot squeezed in
 	spreadWork = 4000 // evening out the final plan
 	giveUp     = 400  // rounds without gain after which the search rests
+	betterUp   = 100  // the same where all is set, but not all as wished
 	freshStart = 80   // rounds without gain after which the best designs are packed anew
 	mostTries  = 16   // designs that are packed at all for their estimate
 	firstTries = 6    // of those, before any is worked on
@@ -137,7 +138,13 @@ func (s *Search) Step(work int64) (done bool) {
 
 // finished says whether more rounds are of no use.
 func (s *Search) finished() bool {
-	return s.best == nil || s.idle >= giveUp || s.allSet()
+	return s.best == nil || s.idle >= giveUp || s.fulfilled() || s.allSet() && s.idle >= betterUp
+}
+
+// fulfilled says whether every pot has its place, every watched pack in sight,
+// and no wish is gone against: the best plan can only be leaner.
+func (s *Search) fulfilled() bool {
+	return s.best != nil && s.best.unseen == 0 && s.best.watch == 0 && s.best.deaf == 0 && s.allSet()
 }
 
 // allSet says whether every pot has its place.

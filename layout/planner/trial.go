@@ -324,9 +324,6 @@ func (t *Search) look(near *design, field []*design, on footing, work int64) {
 	}
 }
 
-// fulfilled says whether all is set already.
-func (t *Search) fulfilled() bool { return t.best != nil && t.allSet() }
-
 // carry builds a design with the levels of a plan, each on the lowest storey of
 // its place that takes it, packs the storeys that are left, and fills all up.
 func (t *Search) carry(d *design, levels []*pattern) {
