@@ -115,22 +115,28 @@ func naively(t testing.TB, l *layout.Load, pack packer) float64 {
 		if d == nil {
 			continue
 		}
-		f, err := s.erect(d)
-		for err != nil && d.shorter() { // the posts do not make that many
-			f, err = s.erect(d)
-		}
-		if err != nil {
-			continue
-		}
-		s.placePacks(f, false)
-		s.setNaively(f, pack)
-		if got := s.verify(f); got != nil {
-			if p := s.planOf(got); p.Value > best {
-				best = p.Value
+		for {
+			if got := s.naive(d, pack); got != nil {
+				best = max(best, s.planOf(got).Value)
+				break
+			}
+			if !d.shorter() { // the posts do not make that many, or a shelf meets a probe
+				break
 			}
 		}
 	}
 	return best
+}
+
+// naive stands a design up and fills it; nil where it does not stand well.
+func (s *Search) naive(d *design, pack packer) *candidate {
+	f, err := s.erect(d)
+	if err != nil {
+		return nil
+	}
+	s.placePacks(f, false)
+	s.setNaively(f, pack)
+	return s.verify(f)
 }
 
 // shorter takes the topmost level off the side with most; false when none is
