@@ -127,7 +127,7 @@ func (s *Search) planOf(c *candidate) *Plan {
 func (s *Search) told(c *candidate) *Plan {
 	p := s.planOf(c)
 	if b, err := stacks.Build(p.Load); err == nil {
-		p.Wishes = Wishes(b)
+		p.Wishes = Wishes(b, clearance.New(b))
 	}
 	return p
 }

@@ -226,7 +226,7 @@ func (s *Search) loosen() bool {
 
 // sightWish is that the watched packs stand in sight, as a load keeps it; false
 // where it has none or no spyhole.
-func sightWish(b *stacks.Built) (Wished, bool) {
+func sightWish(b *stacks.Built, judge *clearance.Checker) (Wished, bool) {
 	var packs, hidden []int
 	for i := range b.Pots {
 		if c := b.Pots[i].Cones; c != nil && c.Watched {
@@ -236,7 +236,7 @@ func sightWish(b *stacks.Built) (Wished, bool) {
 	if len(packs) == 0 || len(b.Spies) == 0 {
 		return Wished{}, false
 	}
-	out := clearance.New(b).Unseen()
+	out := judge.Unseen()
 	for _, i := range packs {
 		if slices.Contains(out, b.Pots[i].Pot.String()) {
 			hidden = append(hidden, b.Pots[i].Level)

@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"threepost/layout"
+	"threepost/layout/clearance"
 	"threepost/layout/stacks"
 )
 
@@ -311,7 +312,7 @@ func TestWishesOfALoadMadeByHand(t *testing.T) {
 	b, err := stacks.Build(l)
 	require.NoError(t, err)
 	broken := 0
-	for _, w := range Wishes(b) {
+	for _, w := range Wishes(b, clearance.New(b)) {
 		if !w.Kept {
 			broken++
 			require.NotEmpty(t, w.Says, w.Wish)

@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"threepost/layout"
+	"threepost/layout/clearance"
 	"threepost/layout/measure"
 	"threepost/layout/silhouette"
 	"threepost/layout/stacks"
@@ -25,8 +26,8 @@ type Wished struct {
 
 // Wishes tells of every wish of a load that its arrangement can go against, or
 // that a plan may have to pay for, whether it is kept. Rows that are left out
-// are told among what waits.
-func Wishes(b *stacks.Built) []Wished {
+// are told among what waits. judge is the check of that load.
+func Wishes(b *stacks.Built, judge *clearance.Checker) []Wished {
 	w := &b.Load.Wishes
 	var out []Wished
 	add := func(x Wished) { out = append(out, x) }
@@ -66,7 +67,7 @@ func Wishes(b *stacks.Built) []Wished {
 	for i, o := range w.Off {
 		add(saysOff(b, i, o))
 	}
-	if x, ok := sightWish(b); ok {
+	if x, ok := sightWish(b, judge); ok {
 		add(x)
 	}
 	if x, ok := lockedWish(b.Load); ok {

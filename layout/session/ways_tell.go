@@ -110,12 +110,14 @@ func (s *Session) tellWishes() []string {
 	if b == nil {
 		return out
 	}
-	for _, w := range planner.Wishes(b) {
-		if s.ways.priced(s.now) {
-			for _, c := range s.ways.costs {
-				if c.Wish == w.Wish {
-					w.Cost = c.Cost
-				}
+	costs := s.ways.costs
+	if len(costs) > 0 && !s.ways.priced(s.now) {
+		costs = nil // they were another arrangement's
+	}
+	for _, w := range planner.Wishes(b, s.Checker()) {
+		for _, c := range costs {
+			if c.Wish == w.Wish {
+				w.Cost = c.Cost
 			}
 		}
 		if !w.Kept || w.Cost != "" {

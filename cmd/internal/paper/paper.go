@@ -89,7 +89,7 @@ func Beside(l *layout.Load, report clearance.Report, units measure.Units) []stri
 		return nil
 	}
 	if b, err := stacks.Build(l); err == nil {
-		plan.Wishes = planner.Wishes(b)
+		plan.Wishes = planner.Wishes(b, clearance.New(b))
 	}
 	if plan.Set >= plan.Of {
 		return Sentences(plan, nil, planner.Price{}, units)

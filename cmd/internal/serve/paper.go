@@ -128,7 +128,7 @@ func besideOf(l *layout.Load, report clearance.Report, laid *session.Laid, units
 		return nil
 	}
 	if b, err := stacks.Build(l); err == nil {
-		plan.Wishes = planner.Wishes(b)
+		plan.Wishes = planner.Wishes(b, clearance.New(b))
 	}
 	for i := range plan.Wishes {
 		for _, c := range laid.Wishes {
