@@ -144,7 +144,7 @@ func (s *Search) finished() bool {
 // fulfilled says whether every pot has its place, every watched pack in sight,
 // and no wish is gone against: the best plan can only be leaner.
 func (s *Search) fulfilled() bool {
-	return s.best != nil && s.best.unseen == 0 && s.best.watch == 0 && s.best.deaf == 0 && s.allSet()
+	return s.best != nil && s.best.unseen == 0 && s.best.deaf == 0 && s.allSet()
 }
 
 // allSet says whether every pot has its place.
