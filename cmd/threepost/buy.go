@@ -11,10 +11,6 @@ import (
 	"threepost/layout/silhouette"
 )
 
-// buyWork is the work of planning with each purchase that --buy tries: all
-// together some seconds on one core.
-const buyWork = 10000
-
 // buyAnswer is what furniture was tried and what of it sets more.
 type buyAnswer struct {
 	Tried int         `json:"tried"`
@@ -64,7 +60,7 @@ func (t *terminal) tellBuying(b *planner.Buying) {
 func (t *terminal) buying(ctx context.Context, l *layout.Load, p *planner.Plan) (*planner.Buying, error) {
 	ctx, stop := signal.NotifyContext(ctx, os.Interrupt)
 	defer stop()
-	y, err := planner.StartBuying(l, p, buyWork)
+	y, err := planner.StartBuying(l, p, planner.BuyWork)
 	if err != nil {
 		return nil, err
 	}

@@ -103,14 +103,11 @@ func (t *terminal) fit(path string, f fitFlags) error {
 		return err
 	}
 	if len(a.Answers) == 0 {
-		a.Why = noWay
-		if len(stands.Pots) > 0 {
-			a.Why = noWayStanding
-		}
+		a.Why = noWay(stands, f.facts)
 	} else if f.take > len(a.Answers) {
 		return usage("--take %d: %s", f.take, silhouette.Counted(len(a.Answers), "way")+" in all")
 	}
-	if f.take > 0 {
+	if a.taken != nil {
 		if a.Written, err = o.keepPlan(a.taken, f.out); err != nil {
 			return err
 		}
@@ -199,11 +196,20 @@ type fitWay struct {
 	of int // pots of the ware list after it
 }
 
-// What is said where no way is left.
-const (
-	noWay         = "No way was found that breaks no rule. Plan the load anew: threepost plan."
-	noWayStanding = "No way was found that keeps what stands and breaks no rule. Take a level down, or leave the pot out."
-)
+// noWay is what is said where no way is left.
+func noWay(stands planner.Stands, f facts) string {
+	loaded := false
+	for _, t := range stands.Towers {
+		loaded = loaded || t.Levels > 0
+	}
+	switch {
+	case !loaded:
+		return "No way was found that breaks no rule. Plan the load anew: threepost plan."
+	case f.taller != "" || f.wider != "":
+		return "No way was found that keeps what stands and breaks no rule. Take a level down, or leave the pot out."
+	}
+	return "No way was found that keeps what stands and breaks no rule. Take a level down and ask again."
+}
 
 // answersOf gathers the answers in their order, with the load after the one
 // that is taken.

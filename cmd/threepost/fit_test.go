@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"threepost/cmd/internal/files"
 	"threepost/layout"
 	"threepost/layout/clearance"
 	"threepost/layout/document"
@@ -97,13 +98,20 @@ func TestFitWithoutAnAnswerEndsWith1(t *testing.T) {
 	path := reference(t, "newcomer")
 	e := typed("", "fit", path, "--loaded", "bottom", "--one-more", "440 x 100")
 	require.Equal(t, exitProblems, e.code)
-	require.Contains(t, strings.Join(strings.Fields(e.out), " "), noWayStanding)
+	require.Contains(t, strings.Join(strings.Fields(e.out), " "), "No way was found that keeps what stands and breaks no rule. Take a level down and ask again.")
 	e = typed("", "fit", path, "--one-more", "440 x 100", "--json")
 	require.Equal(t, exitProblems, e.code)
 	var a fitAnswer
 	require.NoError(t, json.Unmarshal([]byte(e.out), &a))
 	require.Empty(t, a.Answers)
-	require.Equal(t, noWay, a.Why)
+	require.Equal(t, "No way was found that breaks no rule. Plan the load anew: threepost plan.", a.Why)
+
+	// A way is asked for, and there is none: nothing is written, here or beside it.
+	before := read(t, path)
+	e = typed("", "fit", path, "--loaded", "bottom", "--one-more", "440 x 100", "--take", "1")
+	require.Equal(t, exitProblems, e.code, e.errs)
+	require.Equal(t, before, read(t, path))
+	require.NoFileExists(t, files.Earlier(path))
 }
 
 // TestFitRefusesInASentence what means nothing, and writes nothing.

@@ -89,10 +89,7 @@ func (t *terminal) plan(ctx context.Context, path string, f planFlags) error {
 	if ctx == nil {
 		ctx = context.Background()
 	}
-	asked := ctx
-	ctx, stop := signal.NotifyContext(ctx, os.Interrupt)
-	defer stop()
-	t.search(ctx, s, f)
+	stopped := t.search(ctx, s, f)
 	p, ok := s.Best()
 	if !ok {
 		why := s.Refused()
@@ -132,14 +129,16 @@ func (t *terminal) plan(ctx context.Context, path string, f planFlags) error {
 		return ending{exitInternal, err}
 	}
 	beside := beside{bound: bound, price: price, ways: ways}
-	if err := t.costWishes(ctx, p); err != nil {
+	if stopped {
+		beside.uncosted = len(p.Wishes) > 0 && p.Set < p.Of
+	} else if beside.uncosted, err = t.costWishes(ctx, p); err != nil {
 		return ending{exitInternal, err}
 	}
 	if f.why {
 		beside.why = planner.Why(b)
 	}
 	if f.buy {
-		if beside.buying, err = t.buying(asked, o.load, p); err != nil {
+		if beside.buying, err = t.buying(ctx, o.load, p); err != nil {
 			return ending{exitInternal, err}
 		}
 	}
@@ -161,18 +160,25 @@ type beside struct {
 	why   []planner.Reason // nil when it was not asked for
 
 	buying *planner.Buying // nil when it was not asked for
+
+	uncosted bool // a person stopped it before it was known what wishes cost
 }
 
-// costWishes finds out what each wish costs, until a person stops it.
-func (t *terminal) costWishes(ctx context.Context, p *planner.Plan) error {
+// costWishes finds out what each wish costs, and reports whether a person
+// stopped it before the end.
+func (t *terminal) costWishes(ctx context.Context, p *planner.Plan) (stopped bool, err error) {
+	ctx, stop := signal.NotifyContext(ctx, os.Interrupt)
+	defer stop()
 	bar := newProgress(t.errs)
 	defer bar.done()
 	looked := 0
-	return planner.CostWishes(p, func() bool {
+	err = planner.CostWishes(p, func() bool {
 		bar.show(float64(looked)/float64(len(p.Wishes)), "what the wishes cost")
 		looked++
-		return ctx.Err() == nil
+		stopped = stopped || ctx.Err() != nil
+		return !stopped
 	})
+	return stopped, err
 }
 
 // noPlan tells why there is none.
@@ -211,8 +217,11 @@ func sameFile(a, b string) bool {
 	return a == b || errX == nil && errY == nil && os.SameFile(x, y)
 }
 
-// search steps a search until its work or its time is up, or a person stops it.
-func (t *terminal) search(ctx context.Context, s *planner.Search, f planFlags) {
+// search steps a search until its work or its time is up, and reports whether a
+// person stopped it before.
+func (t *terminal) search(ctx context.Context, s *planner.Search, f planFlags) (stopped bool) {
+	ctx, stop := signal.NotifyContext(ctx, os.Interrupt)
+	defer stop()
 	bar := newProgress(t.errs)
 	defer bar.done()
 	start := time.Now()
@@ -220,7 +229,7 @@ func (t *terminal) search(ctx context.Context, s *planner.Search, f planFlags) {
 		step := int64(slice)
 		if f.work > 0 {
 			if left <= 0 {
-				return
+				return false
 			}
 			step = min(step, left)
 		}
@@ -232,7 +241,7 @@ func (t *terminal) search(ctx context.Context, s *planner.Search, f planFlags) {
 		}
 		bar.show(share, fmt.Sprintf("%d of %d set", set, of))
 		if done || ctx.Err() != nil || f.work == 0 && share >= 1 {
-			return
+			return !done && ctx.Err() != nil
 		}
 	}
 }
@@ -386,6 +395,9 @@ func (t *terminal) tellPlan(p *planner.Plan, b *stacks.Built, by beside, where s
 	}
 	for _, w := range p.Wishes {
 		t.say("wish      %s", hang(w.Say(), 10))
+	}
+	if by.uncosted {
+		t.say("What the wishes cost was not worked out to the end: it was stopped.")
 	}
 	if says := planner.SayBound(by.bound, p); says != "" {
 		t.say("%s", says)

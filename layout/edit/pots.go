@@ -2,6 +2,7 @@ package edit
 
 import (
 	"fmt"
+	"slices"
 
 	"threepost/layout"
 )
@@ -191,8 +192,11 @@ func rename(l *layout.Load, old, now *layout.Ware) {
 		}
 	}
 	if old.Owner != "" && now.Owner != "" {
-		each(w.Together, old.Owner, now.Owner)
-		each(w.Apart, old.Owner, now.Owner)
+		for _, list := range []*[]string{&w.Together, &w.Apart} {
+			if !slices.Contains(*list, now.Owner) { // else the old owner's goes with the last of his rows
+				each(*list, old.Owner, now.Owner)
+			}
+		}
 	}
 }
 

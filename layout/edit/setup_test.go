@@ -145,4 +145,14 @@ func TestWishesFollowTheList(t *testing.T) {
 	require.Empty(t, l.Wishes.Apart)
 	require.Len(t, l.Wishes.Off, 1)
 	require.Equal(t, []string{"Ida"}, wishes.Together, "the wishes given are not written to")
+
+	// An owner that is listed already is not listed twice.
+	jug := vase
+	jug.Name, jug.Owner = "jug", "Jo"
+	l, err = Apply(l, layout.Edit{Act: layout.SetWare, Ware: &jug}, layout.Edit{Act: layout.SetWishes, Wishes: &layout.Wishes{Together: []string{"Ada", "Jo"}}})
+	require.NoError(t, err)
+	vase.Owner = "Jo"
+	l, err = Apply(l, layout.Edit{Act: layout.SetWare, Ware: &vase})
+	require.NoError(t, err)
+	require.Equal(t, []string{"Jo"}, l.Wishes.Together)
 }

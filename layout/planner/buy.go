@@ -36,6 +36,10 @@ const (
 	toldPurchases = 3
 )
 
+// BuyWork is the work of planning with each purchase, in units, that people are
+// told of: all together some seconds on one core.
+const BuyWork = 10000
+
 // Buyer plans a load anew with each of a few purchases, a step at a time, and
 // tells those with which more is set than in the plan and than as much work
 // finds without: three posts more of each height that is owned or is usual, one
@@ -167,20 +171,6 @@ func (y *Buyer) Now() Buying {
 	sort.SliceStable(out.Worth, func(i, j int) bool { return out.Worth[i].Plan.worthMore(out.Worth[j].Plan) })
 	out.Worth = out.Worth[:min(len(out.Worth), toldPurchases)]
 	return out
-}
-
-// Buy is a Buyer that works to its end.
-func Buy(l *layout.Load, p *Plan, work int64) (Buying, error) {
-	y, err := StartBuying(l, p, work)
-	if err != nil {
-		return Buying{Work: work}, err
-	}
-	for done := false; !done; {
-		if done, err = y.Step(max(work, 1)); err != nil {
-			return y.Now(), err
-		}
-	}
-	return y.Now(), nil
 }
 
 // worthMore orders plans by what they set: musts first, then value.

@@ -10,6 +10,20 @@ import (
 	"threepost/layout/measure"
 )
 
+// bought is what a Buyer finds that works to its end.
+func bought(l *layout.Load, p *Plan, work int64) (Buying, error) {
+	y, err := StartBuying(l, p, work)
+	if err != nil {
+		return Buying{Work: work}, err
+	}
+	for done := false; !done; {
+		if done, err = y.Step(max(work, 1)); err != nil {
+			return y.Now(), err
+		}
+	}
+	return y.Now(), nil
+}
+
 // TestOneMoreShelfIsWorthBuying: small-round with two of its four shelves, and
 // posts in plenty. Only another shelf makes another level, so a shelf comes
 // first, what is told with it is what its own plan sets, and that plan passes
@@ -20,7 +34,7 @@ func TestOneMoreShelfIsWorthBuying(t *testing.T) {
 	l.Furniture.Shelves[0].Count = 2
 	before := document.Format(l)
 	p := planned(t, l, 1, 6000)
-	b, err := Buy(l, p, 6000)
+	b, err := bought(l, p, 6000)
 	require.NoError(t, err)
 	require.Equal(t, before, document.Format(l), "the load is left as it is")
 	require.NotEmpty(t, b.Worth)
@@ -51,7 +65,7 @@ func TestBuyingInSlicesIsTheSame(t *testing.T) {
 	l := sample(t, "small-round")
 	l.Furniture.Shelves[0].Count = 2
 	p := planned(t, l, 1, 3000)
-	whole, err := Buy(l, p, 400)
+	whole, err := bought(l, p, 400)
 	require.NoError(t, err)
 	y, err := StartBuying(l, p, 400)
 	require.NoError(t, err)
@@ -81,9 +95,9 @@ func TestBuyingForAnArrangementMadeByHand(t *testing.T) {
 	b := requireSound(t, p)
 	given, err := Given(b.Load, p.Report)
 	require.NoError(t, err)
-	x, err := Buy(b.Load, given, 400)
+	x, err := bought(b.Load, given, 400)
 	require.NoError(t, err)
-	y, err := Buy(l, p, 400)
+	y, err := bought(l, p, 400)
 	require.NoError(t, err)
 	require.Equal(t, y.Say(), x.Say())
 }
@@ -91,7 +105,7 @@ func TestBuyingForAnArrangementMadeByHand(t *testing.T) {
 // TestNothingToBuyWhereAllIsSet: no work is spent and nothing is told.
 func TestNothingToBuyWhereAllIsSet(t *testing.T) {
 	l := sample(t, "small-round")
-	b, err := Buy(l, &Plan{Set: 30, Of: 30}, 6000)
+	b, err := bought(l, &Plan{Set: 30, Of: 30}, 6000)
 	require.NoError(t, err)
 	require.Zero(t, b.Tried)
 	require.Empty(t, b.Say())
@@ -108,7 +122,7 @@ func TestNothingHelpsAPotHigherThanTheKiln(t *testing.T) {
 	l.Ware = append(l.Ware, short)
 	p := planned(t, l, 1, 1000)
 	require.Equal(t, 1, p.Set)
-	b, err := Buy(l, p, 300)
+	b, err := bought(l, p, 300)
 	require.NoError(t, err)
 	require.Positive(t, b.Tried)
 	require.Empty(t, b.Worth)
@@ -124,7 +138,7 @@ func TestWhatIsLockedIsNotBuiltAnew(t *testing.T) {
 	require.Less(t, p.Set, p.Of)
 	stands := p.Load.Clone()
 	stands.Towers[0].Levels[0].Locked = true
-	b, err := Buy(stands, p, 1000)
+	b, err := bought(stands, p, 1000)
 	require.NoError(t, err)
 	require.True(t, b.Kept)
 	require.Zero(t, b.Tried)

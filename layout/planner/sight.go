@@ -242,7 +242,7 @@ func sightWish(b *stacks.Built, judge *clearance.Checker) (Wished, bool) {
 			hidden = append(hidden, b.Pots[i].Level)
 		}
 	}
-	x := Wished{Wish: "cones in sight", Kept: len(hidden) == 0, sight: true, without: func(l *layout.Load) {
+	x := Wished{Key: "sight", Wish: "cones in sight", Kept: len(hidden) == 0, sight: true, without: func(l *layout.Load) {
 		for i := range l.Cones {
 			l.Cones[i].Watched = false
 		}

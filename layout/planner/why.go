@@ -88,9 +88,9 @@ func Why(b *stacks.Built) []Reason {
 }
 
 // WhyLevel is Why of the storeys over one level, and of the room under it where
-// it stands on the floor.
-func WhyLevel(b *stacks.Built, level int) []Reason {
-	w := newWhy(b)
+// it stands on the floor. judge and report are the check of that load.
+func WhyLevel(b *stacks.Built, level int, judge *clearance.Checker, report clearance.Report) []Reason {
+	w := newWhyBy(b, judge, report)
 	var out []Reason
 	for a := range b.Levels {
 		if len(b.Levels[a].Posts) == 0 {
@@ -123,8 +123,13 @@ type why struct {
 }
 
 func newWhy(b *stacks.Built) *why {
-	w := &why{b: b, names: clearance.New(b), orders: map[int]*Order{}}
-	w.report = w.names.Check()
+	judge := clearance.New(b)
+	return newWhyBy(b, judge, judge.Check())
+}
+
+// newWhyBy is newWhy of a load that is judged already.
+func newWhyBy(b *stacks.Built, judge *clearance.Checker, report clearance.Report) *why {
+	w := &why{b: b, names: judge, report: report, orders: map[int]*Order{}}
 	l := b.Load
 	w.posts = stacks.NewCatalogue(&l.Furniture, stacks.Bounds{Pieces: int(l.Limits(layout.Pieces).Watch), UpTo: l.Kiln.Height,
 		Slender: l.Limits(layout.Slender).Watch})

@@ -246,8 +246,9 @@ func TestLawEveryLevelHasItsReasons(t *testing.T) {
 		}
 		require.Len(t, seen, len(b.Levels), name)
 		require.Positive(t, tops)
+		judge := clearance.New(b)
 		for v := range b.Levels {
-			require.NotEmpty(t, WhyLevel(b, v))
+			require.NotEmpty(t, WhyLevel(b, v, judge, judge.Check()))
 		}
 	}
 	require.Greater(t, causes[ForPosts], 10)

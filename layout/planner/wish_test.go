@@ -344,3 +344,36 @@ func TestWishesBoundWhatIsWorthMore(t *testing.T) {
 		}
 	}
 }
+
+// How a load is stacked is read off it, whatever was asked.
+func TestWishesForTheStackAreReadOffIt(t *testing.T) {
+	l := single(410, 640, 4, map[float64]int{25: 3, 75: 3, 100: 3, 150: 3}, cylinder("vase", 8, 135, 90), cylinder("jug", 8, 85, 90), cylinder("bowl", 20, 60, 110))
+	p := planned(t, l, 1, 6000)
+	stack := p.Load.Towers[0]
+	require.Len(t, stack.Levels, 4, "three rooms under shelves")
+	say := func(change func(*layout.Load)) Wished {
+		l := p.Load.Clone()
+		change(l)
+		b, err := stacks.Build(l)
+		require.NoError(t, err)
+		w := Wishes(b, clearance.New(b))
+		require.NotEmpty(t, w)
+		require.Equal(t, w[0].Kept, w[0].Says == "")
+		return w[0]
+	}
+	tall := func(w layout.TallWare) func(*layout.Load) { return func(l *layout.Load) { l.Wishes.Tall = w } }
+	require.True(t, say(tall(layout.TallLow)).Kept, "as it was planned")
+	require.False(t, say(tall(layout.TallHigh)).Kept)
+	turned := say(tall(layout.TallAlternate))
+	require.False(t, turned.Kept, "three that fall do not take turns")
+	require.Regexp(t, `^From .* up the order is another\.$`, turned.Says)
+	require.True(t, say(func(l *layout.Load) {
+		v := l.Towers[0].Levels
+		v[1].Posts, v[2].Posts = v[2].Posts, v[1].Posts
+		l.Wishes.Tall = layout.TallAlternate
+	}).Kept)
+	require.False(t, say(func(l *layout.Load) { l.Wishes.Inset = 60 }).Kept)
+	require.False(t, say(func(l *layout.Load) { l.Wishes.RoomAbove = 40 }).Kept)
+	require.True(t, say(func(l *layout.Load) { l.Wishes.Towers = layout.OneTower }).Kept)
+	require.Equal(t, "It stands in one.", say(func(l *layout.Load) { l.Wishes.Towers = layout.HalfTowers }).Says)
+}

@@ -15,6 +15,7 @@ import (
 
 // Wished is a wish of a load and what became of it.
 type Wished struct {
+	Key  string // what it is, whatever the units: "together Ida"
 	Wish string // "Ida's pots together"
 	Kept bool
 	Says string // where it is not kept: how far it goes; else empty
@@ -30,33 +31,33 @@ type Wished struct {
 func Wishes(b *stacks.Built, judge *clearance.Checker) []Wished {
 	w := &b.Load.Wishes
 	var out []Wished
-	add := func(x Wished) { out = append(out, x) }
+	add := func(x Wished) {
+		x.Kept = x.Says == ""
+		out = append(out, x)
+	}
 	say := func(mm float64, r measure.Round) string { return measure.SayLength(mm, b.Load.Units, r) }
 	switch w.Tall {
 	case layout.TallLow:
-		add(Wished{Wish: "tall ware low", Kept: true, without: func(l *layout.Load) { l.Wishes.Tall = layout.TallAnywhere }})
+		add(Wished{Key: "tall", Wish: "tall ware low", Says: saysOrder(b, descends), without: func(l *layout.Load) { l.Wishes.Tall = layout.TallAnywhere }})
 	case layout.TallHigh:
-		add(Wished{Wish: "tall ware high", Kept: true, without: func(l *layout.Load) { l.Wishes.Tall = layout.TallAnywhere }})
+		add(Wished{Key: "tall", Wish: "tall ware high", Says: saysOrder(b, ascends), without: func(l *layout.Load) { l.Wishes.Tall = layout.TallAnywhere }})
 	case layout.TallAlternate:
-		add(Wished{Wish: "tall and short levels in turn", Kept: true, without: func(l *layout.Load) { l.Wishes.Tall = layout.TallAnywhere }})
+		add(Wished{Key: "tall", Wish: "tall and short levels in turn", Says: saysOrder(b, takesTurns), without: func(l *layout.Load) { l.Wishes.Tall = layout.TallAnywhere }})
 	}
 	if w.Inset > b.Load.Limits(layout.Inset).Plan {
-		add(Wished{Wish: "posts " + say(w.Inset, measure.Nearest) + " inside the edge", Kept: true, without: func(l *layout.Load) { l.Wishes.Inset = 0 }})
+		add(Wished{Key: "inset", Says: saysInset(b), Wish: "posts " + say(w.Inset, measure.Nearest) + " inside the edge", without: func(l *layout.Load) { l.Wishes.Inset = 0 }})
 	}
 	if w.RoomAbove > b.Load.Limits(layout.RoomAbove).Plan {
-		add(Wished{Wish: say(w.RoomAbove, measure.Nearest) + " of room above", Kept: true, without: func(l *layout.Load) { l.Wishes.RoomAbove = 0 }})
+		add(Wished{Key: "room above", Says: saysRoom(b), Wish: say(w.RoomAbove, measure.Nearest) + " of room above", without: func(l *layout.Load) { l.Wishes.RoomAbove = 0 }})
 	}
 	switch w.Towers {
 	case layout.OneTower:
-		add(Wished{Wish: "one tower", Kept: true, without: func(l *layout.Load) { l.Wishes.Towers = layout.AnyTowers }})
+		add(Wished{Key: "towers", Wish: "one tower", Says: saysTowers(b), without: func(l *layout.Load) { l.Wishes.Towers = layout.AnyTowers }})
 	case layout.HalfTowers:
-		add(Wished{Wish: "towers side by side", Kept: true, without: func(l *layout.Load) { l.Wishes.Towers = layout.AnyTowers }})
+		add(Wished{Key: "towers", Wish: "towers side by side", Says: saysTowers(b), without: func(l *layout.Load) { l.Wishes.Towers = layout.AnyTowers }})
 	}
 	if w.Stagger {
-		x := Wished{Wish: "shelves staggered", without: func(l *layout.Load) { l.Wishes.Stagger = false }}
-		x.Says = saysLevel(b)
-		x.Kept = x.Says == ""
-		add(x)
+		add(Wished{Key: "stagger", Wish: "shelves staggered", Says: saysLevel(b), without: func(l *layout.Load) { l.Wishes.Stagger = false }})
 	}
 	for i, o := range w.Together {
 		add(saysTogether(b, i, o))
@@ -88,7 +89,7 @@ func lockedWish(l *layout.Load) (Wished, bool) {
 			}
 		}
 	}
-	return Wished{Wish: "what is locked stays", Kept: true, without: unlock}, locked && !stands
+	return Wished{Key: "locked", Wish: "what is locked stays", Kept: true, without: unlock}, locked && !stands
 }
 
 // unlock frees all that is locked.
@@ -131,16 +132,16 @@ func sayLevels(b *stacks.Built, levels []int) string {
 }
 
 func saysTogether(b *stacks.Built, i int, owner string) Wished {
-	x := Wished{Wish: owner + "'s pots together", without: func(l *layout.Load) { l.Wishes.Together = dropped(l.Wishes.Together, i) }}
+	x := Wished{Key: "together " + owner, Wish: owner + "'s pots together", without: func(l *layout.Load) { l.Wishes.Together = dropped(l.Wishes.Together, i) }}
 	levels, pots := levelsWith(b, func(w *layout.Ware) bool { return w.Owner == owner })
-	if x.Kept = len(levels) < 2; !x.Kept {
+	if len(levels) > 1 {
 		x.Says = fmt.Sprintf("The %d stand on %s.", pots, sayLevels(b, levels))
 	}
 	return x
 }
 
 func saysApart(b *stacks.Built, i int, owner string) Wished {
-	x := Wished{Wish: owner + "'s pots apart from others", without: func(l *layout.Load) { l.Wishes.Apart = dropped(l.Wishes.Apart, i) }}
+	x := Wished{Key: "apart " + owner, Wish: owner + "'s pots apart from others", without: func(l *layout.Load) { l.Wishes.Apart = dropped(l.Wishes.Apart, i) }}
 	levels, _ := levelsWith(b, func(w *layout.Ware) bool { return w.Owner == owner })
 	others, _ := levelsWith(b, func(w *layout.Ware) bool { return w.Owner != owner })
 	var shared []int
@@ -151,7 +152,7 @@ func saysApart(b *stacks.Built, i int, owner string) Wished {
 			}
 		}
 	}
-	if x.Kept = len(shared) == 0; !x.Kept {
+	if len(shared) > 0 {
 		x.Says = fmt.Sprintf("Others' pots stand with them on %s.", sayLevels(b, shared))
 	}
 	return x
@@ -162,7 +163,7 @@ func saysOff(b *stacks.Built, i int, o layout.OffLevel) Wished {
 	if n := o.Level.Number(); n > 0 {
 		place = fmt.Sprintf("level %d from the floor", n)
 	}
-	x := Wished{Wish: silhouette.Plural(o.Ware) + " off " + place, without: func(l *layout.Load) {
+	x := Wished{Key: "off " + string(o.Level) + " " + o.Ware, Wish: silhouette.Plural(o.Ware) + " off " + place, without: func(l *layout.Load) {
 		l.Wishes.Off = append(append([]layout.OffLevel(nil), l.Wishes.Off[:i]...), l.Wishes.Off[i+1:]...)
 	}}
 	levels, _ := levelsWith(b, func(w *layout.Ware) bool { return w.Name == o.Ware })
@@ -173,7 +174,7 @@ func saysOff(b *stacks.Built, i int, o layout.OffLevel) Wished {
 			there = append(there, v)
 		}
 	}
-	if x.Kept = len(there) == 0; !x.Kept {
+	if len(there) > 0 {
 		x.Says = fmt.Sprintf("Some stand on %s.", sayLevels(b, there))
 	}
 	return x

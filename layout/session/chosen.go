@@ -158,7 +158,7 @@ func (s *Session) chooseLevel(tower string, number int) (*Chosen, error) {
 func (s *Session) whyLevel(b *stacks.Built, level int) []string {
 	out := []string{}
 	order := ""
-	for _, r := range planner.WhyLevel(b, level) {
+	for _, r := range planner.WhyLevel(b, level, s.Checker(), s.Report()) {
 		out = append(out, s.say(r.Say(b, s.now.Units)))
 		if o := r.SayOrder(b, s.now.Units); o != "" {
 			order = s.say(o)

@@ -56,7 +56,7 @@ type LaidPrice struct {
 
 // LaidWish is what a wish costs.
 type LaidWish struct {
-	Wish string `json:"wish"` // by its name, in US words
+	Wish string `json:"wish"` // its key
 	Cost string `json:"cost"`
 }
 
@@ -112,7 +112,7 @@ func LayWishes(wishes []planner.Wished) []LaidWish {
 	var out []LaidWish
 	for _, w := range wishes {
 		if w.Cost != "" {
-			out = append(out, LaidWish{w.Wish, w.Cost})
+			out = append(out, LaidWish{w.Key, w.Cost})
 		}
 	}
 	return out

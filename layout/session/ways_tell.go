@@ -22,6 +22,7 @@ type Ways struct {
 	Bound  string   `json:"bound"`  // "86 set. Nobody can set more than 90 here, because ..."
 	Price  *Price   `json:"price"`  // of closer gaps; nil when not known or nothing to gain
 	Stale  bool     `json:"stale"`  // the load asks for something else since
+	Costs  bool     `json:"costs"`  // what wishes cost is known of what stands
 	Wishes []string `json:"wishes"` // what became of each wish that is not kept or costs something
 	Binds  string   `json:"binds"`  // what is locked or stands holds the plan; empty where nothing is
 }
@@ -85,7 +86,8 @@ func (s *Session) tellWays() *Ways {
 	if w.bound != nil {
 		out.Bound = s.say(planner.SayBound(w.bound.Bound(), s.standing()))
 	}
-	out.Wishes = s.tellWishes()
+	out.Costs = len(w.costs) > 0 && w.priced(s.now)
+	out.Wishes = s.tellWishes(out.Costs)
 	if p := w.price; p != nil && p.More > 0 {
 		shown := w.close != nil && sameTowers(w.close.Towers, s.now.Towers)
 		if !shown && !w.priced(s.now) {
@@ -103,20 +105,20 @@ func (s *Session) tellWays() *Ways {
 }
 
 // tellWishes tells of the wishes that what stands does not keep, or that cost
-// something.
-func (s *Session) tellWishes() []string {
+// something, where that is known of it.
+func (s *Session) tellWishes(known bool) []string {
 	out := []string{}
 	b, _ := s.Built()
 	if b == nil {
 		return out
 	}
 	costs := s.ways.costs
-	if len(costs) > 0 && !s.ways.priced(s.now) {
+	if !known {
 		costs = nil // they were another arrangement's
 	}
 	for _, w := range planner.Wishes(b, s.Checker()) {
 		for _, c := range costs {
-			if c.Wish == w.Wish {
+			if c.Wish == w.Key {
 				w.Cost = c.Cost
 			}
 		}

@@ -22,13 +22,14 @@ export class Buying {
     this.run = runName();
     this.running = { tried: 0, of: 0 };
     app.changed("plan");
-    let says = null;
+    let says = null, refused = "";
     const take = (now) => {
-      if (now.done) says = now.says ?? [];
+      if (now.refusal) refused = now.refusal;
+      else if (now.done) says = now.says ?? [];
       if (this.running) Object.assign(this.running, { tried: now.tried, of: now.of });
       app.changed("plan");
     };
-    const refusal = await streamed("/api/buy", { text, seed: app.plan.seed, run: this.run }, stream, take, "Nothing was planned with.");
+    const refusal = await streamed("/api/buy", { text, seed: app.plan.seed, run: this.run }, stream, take, "Nothing was planned with.") || refused;
     if (this.stream !== stream) return;
     this.running = this.stream = null;
     app.changed("plan");

@@ -126,7 +126,7 @@ export class Planning {
     const ways = this.app.state?.ways;
     if (!this.laid || !ways || ways.stale) return {};
     const { bound, price, wishes } = this.laid;
-    return { bound, wishes, price: ways.price && !ways.price.shown && price ? { ...price, edit: undefined } : undefined };
+    return { bound, wishes: ways.costs ? wishes : undefined, price: ways.price && !ways.price.shown && price ? { ...price, edit: undefined } : undefined };
   }
 
   // layAgain does so in a program that was started anew, or read the load anew.

@@ -54,13 +54,13 @@ export class Splitting {
 
   // make writes a firing as a load of its own into the folder.
   async make(i) {
-    const f = this.split?.firings[i];
-    if (!f || this.made[i]) return;
-    this.made[i] = "…";
+    const f = this.split?.firings[i], made = this.made; // a split that is begun meanwhile has its own
+    if (!f || made[i]) return;
+    made[i] = "…";
     this.app.changed("plan");
     const got = await talk("POST", "/api/loads", { title: f.title, text: f.text });
-    if (got.status === 200) this.made[i] = got.body.id;
-    else delete this.made[i];
+    if (got.status === 200) made[i] = got.body.id;
+    else delete made[i];
     if (got.status !== 200) this.app.say(got.body.refusal ?? "The firing cannot be written.");
     this.app.changed("plan");
   }

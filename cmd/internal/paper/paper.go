@@ -88,9 +88,7 @@ func Beside(l *layout.Load, report clearance.Report, units measure.Units) []stri
 	if err != nil {
 		return nil
 	}
-	if b, err := stacks.Build(l); err == nil {
-		plan.Wishes = planner.Wishes(b, clearance.New(b))
-	}
+	plan.Wishes = Wishes(l, units)
 	if plan.Set >= plan.Of {
 		return Sentences(plan, nil, planner.Price{}, units)
 	}
@@ -103,6 +101,17 @@ func Beside(l *layout.Load, report clearance.Report, units measure.Units) []stri
 		price = planner.Price{}
 	}
 	return Sentences(plan, &bound, price, units)
+}
+
+// Wishes tells what became of a load's wishes in other units than its own.
+func Wishes(l *layout.Load, units measure.Units) []planner.Wished {
+	told := *l
+	told.Units = units
+	b, err := stacks.Build(&told)
+	if err != nil {
+		return nil
+	}
+	return planner.Wishes(b, clearance.New(b))
 }
 
 // Sentences are a bound, a price and the wishes that are not kept or cost

@@ -40,15 +40,27 @@ func (t *planTeller) beside(r *http.Request, found *search.Found) error {
 			return nil, err
 		}
 		return &session.Laid{Price: session.LayPrice(price, t.plan.Load)}, nil
-	}, func() (*session.Laid, error) {
-		if t.ask.Waiting { // all that stands stays, whatever is wished
-			return &session.Laid{}, nil
-		}
+	})
+	return t.lay(r, steps...)
+}
+
+// wishes tells what each wish costs the plan. Where only what waits was planned,
+// all that stands stays, whatever is wished.
+func (t *planTeller) wishes(r *http.Request) error {
+	if t.ask.Waiting {
+		return nil
+	}
+	return t.lay(r, func() (*session.Laid, error) {
 		told := *t.plan
 		told.Wishes = slices.Clone(told.Wishes)
 		err := planner.CostWishes(&told, func() bool { return r.Context().Err() == nil })
 		return &session.Laid{Wishes: session.LayWishes(told.Wishes)}, err
 	})
+}
+
+// lay tells what each step finds, a line for each; it ends between two when who
+// asked has gone.
+func (t *planTeller) lay(r *http.Request, steps ...func() (*session.Laid, error)) error {
 	for _, step := range steps {
 		if err := r.Context().Err(); err != nil {
 			return err

@@ -19,17 +19,15 @@ type buyAsked struct {
 
 // buyLine is a line of the answer: how far it is, and at the end what it says.
 type buyLine struct {
-	Tried int      `json:"tried"`
-	Of    int      `json:"of"`
-	Done  bool     `json:"done,omitempty"`
-	Says  []string `json:"says,omitempty"`
+	Tried   int      `json:"tried"`
+	Of      int      `json:"of"`
+	Done    bool     `json:"done,omitempty"`
+	Says    []string `json:"says,omitempty"`
+	Refusal string   `json:"refusal,omitempty"`
 }
 
-// Work of planning with each purchase, and between two looks at the person.
-const (
-	buyWork  = 10000
-	buySlice = 2500
-)
+// buySlice is the work between two looks at the person.
+const buySlice = 2500
 
 // buy streams what furniture would set more than the load as it stands: a line
 // for each purchase that was planned with. It ends early, with what was found,
@@ -59,7 +57,10 @@ func (s *Server) buy(w http.ResponseWriter, r *http.Request) error {
 		}
 		now := y.Now()
 		line := buyLine{Tried: now.Tried, Of: now.Of, Done: done || one.ended()}
-		if line.Done {
+		switch {
+		case err != nil:
+			line.Refusal = "This is a fault of the program, not of your load; the load is as it was."
+		case line.Done:
 			line.Says = now.Say()
 		}
 		if line.Done || now.Tried != told {
@@ -93,5 +94,5 @@ func buyerOf(ask buyAsked) (*planner.Buyer, error) {
 		return nil, err
 	}
 	given.Seed = max(ask.Seed, 1)
-	return planner.StartBuying(l, given, buyWork)
+	return planner.StartBuying(l, given, planner.BuyWork)
 }

@@ -127,12 +127,10 @@ func besideOf(l *layout.Load, report clearance.Report, laid *session.Laid, units
 	if err != nil {
 		return nil
 	}
-	if b, err := stacks.Build(l); err == nil {
-		plan.Wishes = planner.Wishes(b, clearance.New(b))
-	}
+	plan.Wishes = paper.Wishes(l, units)
 	for i := range plan.Wishes {
 		for _, c := range laid.Wishes {
-			if c.Wish == plan.Wishes[i].Wish {
+			if c.Wish == plan.Wishes[i].Key {
 				plan.Wishes[i].Cost = c.Cost
 			}
 		}

@@ -112,13 +112,19 @@ func (s *Server) search(r *http.Request, l *layout.Load, t *planTeller, one *run
 	case err != nil:
 		s.log.Printf("plan: %v", err)
 		return nil
-	case len(t.plan.Waits) == 0:
-		return nil
 	}
-	found.Explain(t.plan)
-	last := t.last
-	last.Edit, last.Waits = nil, waitsOf(t.plan)
-	return t.say(last)
+	if len(t.plan.Waits) > 0 {
+		found.Explain(t.plan)
+		last := t.last
+		last.Edit, last.Waits = nil, waitsOf(t.plan)
+		if err := t.say(last); err != nil {
+			return nil // who asked has gone
+		}
+	}
+	if err := t.wishes(r); err != nil && r.Context().Err() == nil {
+		s.log.Printf("plan, wishes: %v", err)
+	}
+	return nil
 }
 
 // planTeller makes lines of reports.

@@ -81,12 +81,12 @@ func (s *Server) enough(w http.ResponseWriter, r *http.Request) error {
 // where no place is free.
 func (s *Server) place(name string) (one *run, leave func(), err error) {
 	if len(name) > longestRun {
-		return nil, nil, refused(http.StatusBadRequest, "The name of a plan has %d letters at most.", longestRun)
+		return nil, nil, refused(http.StatusBadRequest, "The name of a run has %d letters at most.", longestRun)
 	}
 	select {
 	case s.plans <- struct{}{}:
 	default:
-		return nil, nil, refused(http.StatusTooManyRequests, "%d plans are being made already. Stop one of them, or wait.", s.limits.Plans)
+		return nil, nil, refused(http.StatusTooManyRequests, "The program is at work on %d things already. Stop one of them, or wait.", s.limits.Plans)
 	}
 	one, out := s.runs.begin(name)
 	return one, func() { out(); <-s.plans }, nil

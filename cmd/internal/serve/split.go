@@ -100,7 +100,8 @@ func (s *Server) split(w http.ResponseWriter, r *http.Request) error {
 		last.Refusal = strings.ToUpper(err.Error()[:1]) + err.Error()[1:] + "."
 	default:
 		if last.Split, err = tellSplit(answer, ask.Text); err != nil {
-			return err
+			s.log.Printf("split: %v", err)
+			last.Refusal = "This is a fault of the program, not of your load; the load is as it was."
 		}
 	}
 	say(last)
