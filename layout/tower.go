@@ -160,20 +160,21 @@ func CloneTowers(towers []Tower) []Tower {
 }
 
 // FromFloor is a level, the level-th of a tower from 0, counted up from the
-// floor from 1: levels of towers that carry it count too.
+// floor from 1: levels of towers that carry it count too, of several the most.
 func FromFloor(towers []Tower, tower, level int) int {
-	n := level + 1
+	at := map[string]int{}
+	for t := range towers {
+		at[towers[t].Name] = t
+	}
+	under := make([]int, len(towers))
 	for range towers { // no tower stands over more than all others
-		on := towers[tower].On
-		if len(on) == 0 || on[0].Tower == "" {
-			break
-		}
 		for t := range towers {
-			if towers[t].Name == on[0].Tower {
-				tower = t
+			for _, on := range towers[t].On {
+				if k, ok := at[on.Tower]; ok && on.Tower != "" {
+					under[t] = max(under[t], under[k]+on.Level)
+				}
 			}
 		}
-		n += on[0].Level
 	}
-	return n
+	return under[tower] + level + 1
 }

@@ -27,3 +27,17 @@ func TestLevelRefNamesALevel(t *testing.T) {
 		}
 	}
 }
+
+// A level is counted from the floor over the highest of what carries its tower,
+// in whatever order that is listed; a ring ends.
+func TestFromFloorCountsWhatCarries(t *testing.T) {
+	towers := []Tower{{Name: "base", On: []Support{{}}}, {Name: "left", On: []Support{{Tower: "base", Level: 1}}}, {Name: "right", On: []Support{{Tower: "base", Level: 1}}},
+		{Name: "top", On: []Support{{Tower: "left", Level: 1}, {Tower: "right", Level: 2}}}}
+	require.Equal(t, 1, FromFloor(towers, 0, 0))
+	require.Equal(t, 3, FromFloor(towers, 2, 1))
+	require.Equal(t, 4, FromFloor(towers, 3, 0))
+	towers[3].On[0], towers[3].On[1] = towers[3].On[1], towers[3].On[0]
+	require.Equal(t, 4, FromFloor(towers, 3, 0))
+	ring := []Tower{{Name: "a", On: []Support{{Tower: "b", Level: 1}}}, {Name: "b", On: []Support{{Tower: "a", Level: 1}}}}
+	require.Positive(t, FromFloor(ring, 0, 0))
+}

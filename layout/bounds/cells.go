@@ -166,7 +166,9 @@ func (w wall) beside(r, deep, share float64, n, s int) float64 {
 			fb = at(b)
 		}
 	}
-	return math.Min(fa, fb)
+	// What is looked for is the least: what the search stops short of is taken off.
+	least := math.Min(math.Min(fa, fb), math.Min(at(lo), at(hi)))
+	return float64(least * (1 - 1e-4))
 }
 
 // under is the least area between a middle and the wall, at least deep mm from

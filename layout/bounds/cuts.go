@@ -214,7 +214,7 @@ func (c *counter) sliced(g, from int, offer func(cut)) {
 		for _, w := range c.floor[g].walls {
 			hold += w.area + float64(w.around*(1+1e-3)*s.Over) + disc(s.Over)
 		}
-		offer(c.cut(g, from, c.of(from, func(k int) float64 { return s.Areas[k] }), hold, c.load.Post.Area))
+		offer(c.cut(g, from, c.of(from, func(k int) float64 { return s.Areas[k] }), hold, s.Post))
 	}
 }
 

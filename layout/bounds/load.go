@@ -58,7 +58,6 @@ type Load struct {
 // least. The zero value takes no room.
 type Post struct {
 	Radius float64   // of a disc about its middle that lies in its section, mm
-	Area   float64   // of its section grown by what a slice leaves of the gap, mm2
 	Apart  []float64 // least distance of its middle from each kind's, mm
 }
 
@@ -67,6 +66,7 @@ type Post struct {
 type Slice struct {
 	Over  float64   // what it stands out over the shelf at most, mm
 	Areas []float64 // of each kind, mm2; at most what it covers
+	Post  float64   // of a post's section, grown by what is left of its distance from the pots, mm2; at most
 	Deep  bool      // it tells of deep levels, else of all others
 }
 

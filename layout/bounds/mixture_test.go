@@ -10,12 +10,14 @@ import (
 	"threepost/geometry/plane"
 )
 
-// spread sets discs of the kinds at random where they go on a shelf, round
-// three posts when there are any, and counts them.
-func spread(t *rapid.T, o plane.Outline, kinds []Kind, gap, post float64) []int {
+// spread sets discs of the kinds at random where they go on a shelf, a gap from
+// each other, round three posts when there are any, at their own distance from
+// those, and counts them.
+func spread(t *rapid.T, o plane.Outline, kinds []Kind, gap, post, beside float64) []int {
 	type disc struct {
-		at plane.Vec
-		r  float64
+		at   plane.Vec
+		r    float64
+		post bool
 	}
 	lo, hi := o.Bounds()
 	draw := func() plane.Vec {
@@ -24,7 +26,11 @@ func spread(t *rapid.T, o plane.Outline, kinds []Kind, gap, post float64) []int 
 	var set []disc
 	free := func(at plane.Vec, r, between float64) bool {
 		for _, d := range set {
-			if plane.Distance(at, d.at) < r+d.r+between {
+			keeps := between
+			if d.post && between > 0 {
+				keeps = beside
+			}
+			if plane.Distance(at, d.at) < r+d.r+keeps {
 				return false
 			}
 		}
@@ -33,14 +39,14 @@ func spread(t *rapid.T, o plane.Outline, kinds []Kind, gap, post float64) []int 
 	for post > 0 && len(set) < 3 {
 		at := draw()
 		if o.Depth(at) >= post && free(at, post, 0) {
-			set = append(set, disc{at, post})
+			set = append(set, disc{at, post, true})
 		}
 	}
 	counts := make([]int, len(kinds))
 	for i, k := range kinds {
 		for range rapid.IntRange(0, 25).Draw(t, "tries") {
 			if at := draw(); o.Depth(at) >= k.Room && free(at, k.Size, gap) {
-				set = append(set, disc{at, k.Size})
+				set = append(set, disc{at, k.Size, false})
 				counts[i]++
 			}
 		}
@@ -58,8 +64,10 @@ func TestLawMostIsNeverBelowAMixture(t *testing.T) {
 		const gap, wide, thick, lid = 6.0, 9.0, 15.0, 25.0
 		post := rapid.Float64Range(8, 19).Draw(t, "post")
 		l := &Load{Stocks: []int{9}, Posts: 1e9, Lid: lid, Storey: func(h float64) float64 { return h + 12 },
-			Post: Post{Radius: post, Area: math.Pi * (post + gap/2) * (post + gap/2)}}
-		slice, deepSlice := Slice{Over: gap / 2}, Slice{Over: wide / 2, Deep: true}
+			Post: Post{Radius: post}}
+		// Pots keep the narrow gap from posts on every level.
+		slice := Slice{Over: gap / 2, Post: math.Pi * (post + gap/2) * (post + gap/2)}
+		deepSlice := Slice{Over: wide / 2, Deep: true, Post: math.Pi * (post + gap - wide/2) * (post + gap - wide/2)}
 		for range rapid.IntRange(1, 4).Draw(t, "kinds") {
 			size := rapid.Float64Range(12, across/6).Draw(t, "size")
 			l.Kinds = append(l.Kinds, Kind{Height: rapid.Float64Range(30, 200).Draw(t, "height"), Size: size,
@@ -97,7 +105,7 @@ func TestLawMostIsNeverBelowAMixture(t *testing.T) {
 			if z > l.DeepFrom {
 				between = wide
 			}
-			for k, n := range spread(t, o, fit, between, on) {
+			for k, n := range spread(t, o, fit, between, on, gap) {
 				l.Kinds[k].Count += n
 				set += n
 				value += float64(n) * l.Kinds[k].Value
@@ -117,7 +125,7 @@ func TestLawMostIsNeverBelowAMixture(t *testing.T) {
 func TestLawMostGrowsWithWhatThereIs(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := kiln(t, rapid.Float64Range(100, 900).Draw(t, "height"), rapid.IntRange(1, 60).Draw(t, "pots"))
-		l.Post = Post{Radius: 15, Area: 1000, Apart: []float64{68}}
+		l.Post = Post{Radius: 15, Apart: []float64{68}}
 		l.Posts = rapid.Float64Range(0, 2000).Draw(t, "posts")
 		before := Most(l)
 		switch rapid.IntRange(0, 3).Draw(t, "more") {
@@ -141,7 +149,7 @@ func TestLawMostGrowsWithWhatThereIs(t *testing.T) {
 func TestMostWithPostsAmongThePots(t *testing.T) {
 	l := kiln(t, 379, 100)
 	require.Equal(t, 21, Most(l).Count)
-	l.Post = Post{Radius: 40, Area: math.Pi * 43 * 43, Apart: []float64{93}}
+	l.Post = Post{Radius: 40, Apart: []float64{93}}
 	require.Less(t, Most(l).Count, 21)
 }
 

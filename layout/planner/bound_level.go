@@ -40,16 +40,14 @@ func (c *context) apartOf(gap float64) func(i, j int) float64 {
 
 // boundPost is the least that one post takes of the level it stands on.
 func (c *context) boundPost() bounds.Post {
-	p := bounds.Post{Radius: math.Inf(1), Area: math.Inf(1)}
-	grown := math.Max(0, c.limits[layout.PotToPost].Plan-float64(c.limits[layout.PotToPot].Plan/2))
+	p := bounds.Post{Radius: math.Inf(1)}
 	for i := range c.load.Furniture.Posts {
 		k := &c.load.Furniture.Posts[i]
 		if k.Count == 0 || k.Spacer {
 			continue
 		}
-		r, area, around := inscribed(k.Section)
+		r, _, _ := inscribed(k.Section)
 		p.Radius = math.Min(p.Radius, r)
-		p.Area = math.Min(p.Area, area+float64(around*grown)+float64(math.Pi*float64(grown*grown)))
 	}
 	if math.IsInf(p.Radius, 1) {
 		return bounds.Post{Apart: make([]float64, len(c.kinds))}
@@ -61,6 +59,27 @@ func (c *context) boundPost() bounds.Post {
 		p.Apart = append(p.Apart, widest(k)+p.Radius+c.limits[layout.PotToPost].Plan)
 	}
 	return p
+}
+
+// postArea is the least area of a post grown so that it meets no pot that is
+// grown by half, mm2: pots keep their distance from posts on every level, be the
+// gap of two pots what it is. It is 0 where that half is more.
+func (c *context) postArea(half float64) float64 {
+	grown := c.limits[layout.PotToPost].Plan - half
+	if grown < 0 {
+		return 0
+	}
+	least := math.Inf(1)
+	for i := range c.load.Furniture.Posts {
+		if k := &c.load.Furniture.Posts[i]; k.Count > 0 && !k.Spacer {
+			_, area, around := inscribed(k.Section)
+			least = math.Min(least, area+float64(around*grown)+float64(math.Pi*float64(grown*grown)))
+		}
+	}
+	if math.IsInf(least, 1) {
+		return 0
+	}
+	return least
 }
 
 // inscribed is the radius of the disc about the middle of a section, its area
@@ -99,7 +118,7 @@ func (c *context) boundSlices(gap float64) []bounds.Slice {
 	heights = spaced(heights, mostSlices)
 	var out []bounds.Slice
 	for _, z := range heights {
-		s := bounds.Slice{Over: half + math.Max(0, c.limits[layout.RimPastEdge].Plan)}
+		s := bounds.Slice{Over: half + math.Max(0, c.limits[layout.RimPastEdge].Plan), Post: c.postArea(half)}
 		for _, k := range c.kinds {
 			if k.ware != nil {
 				s.Areas = append(s.Areas, sliceArea(k.body.Solid.Parts, z, half))

@@ -2,6 +2,7 @@ package planner
 
 import (
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 	"sort"
@@ -163,5 +164,26 @@ func TestBoundOfRowsOnBoards(t *testing.T) {
 		b, err := Bound(l)
 		require.NoError(t, err)
 		require.Equal(t, tt.want, b.Count, "%g long, %g high", tt.long, tt.height)
+	}
+}
+
+// TestPostsAndPotsShareNothingInASlice: on levels deep below the rim pots keep a
+// wider gap from each other, and the same distance from posts; what a slice
+// counts of the two together is no more than that distance.
+func TestPostsAndPotsShareNothingInASlice(t *testing.T) {
+	c, err := newContext(sample(t, "studio"))
+	require.NoError(t, err)
+	beside, shallow, deep := c.limits[layout.PotToPost].Plan, c.limits[layout.PotToPot].Plan, c.limits[layout.PotToPotDeep].Plan
+	require.Greater(t, deep, shallow)
+	for _, gap := range []float64{0, shallow, deep, 4 * beside} {
+		for _, s := range c.boundSlices(gap) {
+			require.Equal(t, c.postArea(gap/2), s.Post)
+		}
+		// A square of 38 grown by g covers 38^2 + 4*38*g + pi*g^2.
+		want := 0.0
+		if g := beside - gap/2; g >= 0 {
+			want = 38*38 + 4*38*g + math.Pi*g*g
+		}
+		require.InDelta(t, want, c.postArea(gap/2), 1e-9, "gap %g", gap)
 	}
 }

@@ -7,8 +7,10 @@ import (
 	"strings"
 
 	"threepost/layout"
+	"threepost/layout/clearance"
 	"threepost/layout/measure"
 	"threepost/layout/silhouette"
+	"threepost/layout/stacks"
 )
 
 // Purchase is furniture that a potter might get, and what a plan with it sets
@@ -77,12 +79,22 @@ func StartBuying(l *layout.Load, p *Plan, work int64) (*Buyer, error) {
 	}
 	base := *p
 	base.musts = plain.context.mustsOf(p.Load)
+	if b, err := stacks.Build(p.Load); err == nil {
+		for _, w := range Wishes(b, clearance.New(b)) {
+			if !w.Kept && !w.sight {
+				base.deaf = max(base.deaf, mostDeaf) // it goes against a wish itself
+			}
+		}
+	}
 	y.base, y.plain = &base, plain
 	y.all = purchases(l)
 	y.out.Of = len(y.all)
 	y.now, y.left = plain, work
 	return y, nil
 }
+
+// mostDeaf is more than any plan goes against the wishes.
+const mostDeaf = 1 << 30
 
 // mustsOf is the value of what is set of the pots that must go.
 func (c *context) mustsOf(l *layout.Load) float64 {
@@ -150,7 +162,7 @@ func (y *Buyer) end() {
 	y.now = nil
 	q := s.found()
 	if s == y.plain {
-		if q != nil && q.worthMore(y.base) {
+		if q != nil && q.worthMore(y.base) && q.asWished(y.base) {
 			y.base = q
 		}
 		y.on, y.warm = s.footing(y.base)
@@ -158,7 +170,7 @@ func (y *Buyer) end() {
 	}
 	what := y.all[y.out.Tried].say
 	y.out.Tried++
-	if q == nil || q.Set <= y.base.Set || !q.worthMore(y.base) || q.deaf > y.base.deaf || !beatsParts(q, what, y.out.Worth) {
+	if q == nil || q.Set <= y.base.Set || !q.worthMore(y.base) || !q.asWished(y.base) || !beatsParts(q, what, y.out.Worth) {
 		return
 	}
 	y.out.Worth = append(y.out.Worth, Purchase{What: what, More: q.Set - y.base.Set, Worth: q.Value - y.base.Value, Ware: gains(y.load, y.base, q), Plan: q})

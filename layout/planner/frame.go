@@ -190,34 +190,66 @@ func (c *context) postsAt(st *site) []standingPost {
 }
 
 // sightCost is how far the tips of watched cone packs would stand from the
-// heights of the spyholes, mm beyond what a line of sight can lean, summed over
-// the holes that packs are to be watched through.
+// heights of the spyholes that may show them, mm beyond what a line of sight can
+// lean, summed over the packs.
 func (c *context) sightCost(heights, tops []float64) float64 {
-	const lean = 30 // mm off the axis at some 150 mm from the wall
 	cost := 0.0
-	for i := range c.spies {
-		tall, wanted := 0.0, false
-		for _, k := range c.kinds {
-			if k.cones != nil && k.cones.Watched && (k.cones.Spyhole == 0 || k.cones.Spyhole == i+1) {
-				tall, wanted = k.body.Height, true
-			}
-		}
-		if !wanted {
-			continue
-		}
+	for _, w := range c.wantedSights() {
 		least := c.load.Kiln.Height
 		for j, top := range tops {
 			takes := c.load.Kiln.Height - top - c.limits[layout.RoomToLid].Plan
 			if j < len(heights) {
 				takes = heights[j] - c.room
 			}
-			if takes >= tall {
-				least = min(least, abs(top+tall-c.spies[i].Height))
-			}
+			least = min(least, w.off(c, top, takes))
 		}
 		cost += max(0, least-lean)
 	}
 	return cost
+}
+
+// lean is how far off a spyhole's axis tips may stand, mm, at some 150 mm from
+// the wall.
+const lean = 30
+
+// wantedSight is a pack that is to be watched, and the heights of the spyholes
+// that may show it.
+type wantedSight struct {
+	tall  float64
+	holes []float64
+}
+
+// wantedSights are the watched packs for which there is a spyhole.
+func (c *context) wantedSights() []wantedSight {
+	var out []wantedSight
+	for _, k := range c.kinds {
+		if k.cones == nil || !k.cones.Watched {
+			continue
+		}
+		w := wantedSight{tall: k.body.Height}
+		for i := range c.spies {
+			if k.cones.Spyhole == 0 || k.cones.Spyhole == i+1 {
+				w.holes = append(w.holes, c.spies[i].Height)
+			}
+		}
+		if len(w.holes) > 0 {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// off is how far from the nearest of its spyholes the tips of a pack stand on a
+// storey at z that takes so much; the kiln's height where it does not go in.
+func (w *wantedSight) off(c *context, z, takes float64) float64 {
+	least := c.load.Kiln.Height
+	if takes < w.tall {
+		return least
+	}
+	for _, h := range w.holes {
+		least = min(least, abs(z+w.tall-h))
+	}
+	return least
 }
 
 // probeCost is how much a shelf from bottom to top lacks to the plan distance

@@ -11,7 +11,7 @@ import (
 // no reasons. The report is that of the same load. It refuses ware of which no
 // body can be made.
 func Given(l *layout.Load, report clearance.Report) (*Plan, error) {
-	p := &Plan{Load: l, Report: report, Levels: 0, Seed: 1}
+	p := &Plan{Load: l, Report: report, Levels: 0, Seed: 1, watch: report.Watches}
 	stands := map[string]int{}
 	for _, t := range l.Towers {
 		p.Levels += len(t.Levels)

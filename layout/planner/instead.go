@@ -32,7 +32,7 @@ type stead struct {
 // instead says what could wait in a row's stead: from the levels that take its
 // height some pots of one row are taken, and one of it is set there, moving what
 // is loose. What is lost least is told.
-func (s *Search) instead(on footing, ware string, work int64) string {
+func (s *Search) instead(on footing, ware string, work int64, tried bool) string {
 	t, _, err := s.trial(s.bareLoad(), on)
 	if err != nil {
 		return ""
@@ -65,8 +65,11 @@ func (s *Search) instead(on footing, ware string, work int64) string {
 	if less == "" {
 		return planningLonger(n, ware)
 	}
-	return fmt.Sprintf("No furniture that was tried lets %s in; %s %s in if %s %s instead.", them(n), silhouette.Counted(n, ware), pick(n, "goes", "go"),
-		less, pick(pots, "waits", "wait"))
+	says := fmt.Sprintf("%s %s in if %s %s instead.", silhouette.Counted(n, ware), pick(n, "goes", "go"), less, pick(pots, "waits", "wait"))
+	if tried {
+		says = fmt.Sprintf("No furniture that was tried lets %s in; %s", them(n), says)
+	}
+	return says
 }
 
 // swap is some pots of one kind that leave one storey.

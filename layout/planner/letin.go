@@ -46,7 +46,7 @@ func (s *Search) Explain(p *Plan) {
 		if !ok {
 			return
 		}
-		s.letIn(on, rows)
+		tried := s.letIn(on, rows)
 		var open []*Wait
 		for _, w := range rows {
 			if w.LetIn == "" {
@@ -54,7 +54,7 @@ func (s *Search) Explain(p *Plan) {
 			}
 		}
 		for _, w := range open {
-			w.LetIn = s.instead(on, w.Ware, int64(insteadWork/len(open)))
+			w.LetIn = s.instead(on, w.Ware, int64(insteadWork/len(open)), tried)
 		}
 	})
 	for _, w := range rows {
@@ -94,8 +94,9 @@ type tried struct {
 }
 
 // letIn plans with more furniture and tells each row what lets most of it in.
-// What more work lets in without furniture is told as that.
-func (s *Search) letIn(on footing, rows []*Wait) {
+// What more work lets in without furniture is told as that. furniture says
+// whether any was planned with.
+func (s *Search) letIn(on footing, rows []*Wait) (furniture bool) {
 	hopes := s.promising(on)
 	within := int64(letInWork / (len(hopes) + 1))
 	base := on.plan
@@ -130,6 +131,7 @@ func (s *Search) letIn(on footing, rows []*Wait) {
 			w.LetIn = best.sayFor(s.context.load, w.Ware)
 		}
 	}
+	return len(hopes) > 0
 }
 
 // bareLoad is the load that is planned, without an arrangement.

@@ -39,9 +39,12 @@ func Merge(told *Plan, others ...*Plan) []*Plan {
 
 // beats orders plans as candidates are ordered.
 func (p *Plan) beats(q *Plan) bool {
-	a := candidate{musts: p.musts, watch: p.Report.Watches - p.unseen, unseen: p.unseen, value: p.Value, pieces: p.Pieces}
-	b := candidate{musts: q.musts, watch: q.Report.Watches - q.unseen, unseen: q.unseen, value: q.Value, pieces: q.Pieces}
-	return a.beats(&b)
+	return p.ranked().beats(q.ranked())
+}
+
+// ranked is what a plan is ordered by.
+func (p *Plan) ranked() *candidate {
+	return &candidate{musts: p.musts, watch: p.watch, deaf: p.deaf, roams: p.roams, unseen: p.unseen, value: p.weight, pieces: p.Pieces}
 }
 
 // worth says whether a plan is worth showing beside another.

@@ -49,7 +49,7 @@ func TestMergePicksWhatDiffers(t *testing.T) {
 // holds clearly less, or leaves a must, is not shown.
 func TestMergeOrdersWhatDiffers(t *testing.T) {
 	plan := func(split string, levels int, heights string, value float64) *Plan {
-		return &Plan{Value: value, musts: 1, way: way{split: split, levels: levels, heights: heights}}
+		return &Plan{Value: value, weight: value, musts: 1, way: way{split: split, levels: levels, heights: heights}}
 	}
 	told := plan("two sides", 7, "a", 100)
 	heights, levels, split := plan("two sides", 7, "b", 99), plan("two sides", 6, "c", 90), plan("full shelves", 4, "d", 85)
@@ -69,4 +69,14 @@ func TestMergeOrdersWhatDiffers(t *testing.T) {
 	require.Equal(t, []string{"a"}, ways(Merge(told, left)))
 	require.Empty(t, Merge(told, better)[0].Differs)
 	require.Equal(t, "Two sides instead of full shelves.", Merge(told, better)[1].Differs)
+}
+
+// TestMergeKeepsTheWishes: a plan that goes against a wish comes after one that
+// keeps it, whatever it holds.
+func TestMergeKeepsTheWishes(t *testing.T) {
+	kept := &Plan{Value: 10, weight: 10, musts: 1, way: way{split: "a", levels: 2, heights: "1"}}
+	deaf := &Plan{Value: 12, weight: 12, musts: 1, deaf: 1, way: way{split: "b", levels: 2, heights: "1"}}
+	require.Equal(t, 10.0, Merge(deaf, kept)[0].Value)
+	roams := &Plan{Value: 10.1, weight: 10.1, musts: 1, roams: 1, way: way{split: "b", levels: 2, heights: "1"}}
+	require.Equal(t, 10.0, Merge(roams, kept)[0].Value)
 }

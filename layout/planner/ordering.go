@@ -54,13 +54,10 @@ type orderer struct {
 	heights []float64 // different ones, as they came
 	counts  []int
 	stride  []int
-	spies   []wantedSpy
+	sights  []wantedSight
 	memo    []float64 // least cost from a state on; NaN: not known yet
 	whole   int
 }
-
-// wantedSpy is a spyhole that a watched pack is to be seen through.
-type wantedSpy struct{ height, tall float64 }
 
 // arrange puts the post heights of a tower into the order that keeps its
 // shelves off the probes, and as wished or tall ones low where all are alike.
@@ -110,7 +107,7 @@ func (o *ordering) key(heights []float64) string {
 }
 
 func (c *context) arrangedAnew(heights []float64, o ordering) []float64 {
-	w := &orderer{c: c, o: o, spies: c.wantedSpies()}
+	w := &orderer{c: c, o: o, sights: c.wantedSights()}
 	for _, h := range heights {
 		known := false
 		for i := range w.heights {
@@ -131,7 +128,7 @@ func (c *context) arrangedAnew(heights []float64, o ordering) []float64 {
 		}
 	}
 	w.whole = states - 1
-	size := states * (len(w.heights) + 1) << len(w.spies)
+	size := states * (len(w.heights) + 1) << len(w.sights)
 	if size > mostStates {
 		return heights
 	}
@@ -143,23 +140,6 @@ func (c *context) arrangedAnew(heights []float64, o ordering) []float64 {
 		return out
 	}
 	return heights
-}
-
-// wantedSpies are the spyholes that packs are to be watched through.
-func (c *context) wantedSpies() []wantedSpy {
-	var out []wantedSpy
-	for i := range c.spies {
-		tall, wanted := 0.0, false
-		for _, k := range c.kinds {
-			if k.cones != nil && k.cones.Watched && (k.cones.Spyhole == 0 || k.cones.Spyhole == i+1) {
-				tall, wanted = k.body.Height, true
-			}
-		}
-		if wanted {
-			out = append(out, wantedSpy{c.spies[i].Height, tall})
-		}
-	}
-	return out
 }
 
 // none is the last height of a tower on which nothing stands yet.
@@ -188,13 +168,13 @@ func (w *orderer) walked(n int) []float64 {
 
 // least is the least cost of all that comes over a state.
 func (w *orderer) least(state, last, seen int) float64 {
-	key := (state*(len(w.heights)+1)+last)<<len(w.spies) | seen
+	key := (state*(len(w.heights)+1)+last)<<len(w.sights) | seen
 	if v := w.memo[key]; !math.IsNaN(v) {
 		return v
 	}
 	best := math.MaxFloat64
 	if state == w.whole {
-		best = w.under(w.z(state), w.lidTakes(w.z(state)), (1<<len(w.spies)-1)&^seen)
+		best = w.under(w.z(state), w.lidTakes(w.z(state)), (1<<len(w.sights)-1)&^seen)
 		best += w.turns(last, w.lidTakes(w.z(state)))
 	} else {
 		w.moves(state, last, seen, func(_, _ int, cost float64) { best = min(best, cost) })
@@ -219,7 +199,7 @@ func (w *orderer) moves(state, last, seen int, visit func(i, seen int, cost floa
 		bottom := z + h
 		own := float64(probeWeight*w.c.probeCost(w.o.site, bottom, bottom+w.o.site.kind.Thick)) +
 			float64(staggerWeight*w.o.levelWith(bottom)) + w.likes(used, last, i)
-		missing := (1<<len(w.spies) - 1) &^ seen
+		missing := (1<<len(w.sights) - 1) &^ seen
 		for now := missing; ; now = (now - 1) & missing { // every choice of holes that this storey sees to
 			if rest := w.least(state+w.stride[i], i, seen|now); rest < math.MaxFloat64 {
 				visit(i, seen|now, own+w.under(z, takes, now)+rest)
@@ -233,17 +213,11 @@ func (w *orderer) moves(state, last, seen int, visit func(i, seen int, cost floa
 
 // under is what it costs that the storey at z sees to some spyholes.
 func (w *orderer) under(z, takes float64, holes int) float64 {
-	const lean = 30 // mm off the axis at some 150 mm from the wall
 	cost := 0.0
-	for i, spy := range w.spies {
-		if holes>>i&1 == 0 {
-			continue
+	for i := range w.sights {
+		if holes>>i&1 == 1 {
+			cost += float64(sightWeight * max(0, w.sights[i].off(w.c, z, takes)-lean))
 		}
-		off := w.c.load.Kiln.Height
-		if takes >= spy.tall {
-			off = abs(z + spy.tall - spy.height)
-		}
-		cost += float64(sightWeight * max(0, off-lean))
 	}
 	return cost
 }

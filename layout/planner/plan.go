@@ -2,6 +2,7 @@ package planner
 
 import (
 	"maps"
+	"slices"
 
 	"threepost/layout"
 	"threepost/layout/clearance"
@@ -28,9 +29,11 @@ type Plan struct {
 
 	way    way
 	musts  float64
-	unseen int // watched packs out of sight
-	watch  int // watches that are not in the ware itself
-	deaf   int // what goes against the wishes
+	unseen int     // watched packs out of sight
+	watch  int     // watches that are not in the ware itself
+	deaf   int     // what goes against the wishes
+	roams  int     // levels beyond the first of owners who are kept together or apart
+	weight float64 // its value with what has waited longest worth more
 }
 
 // Wait is a row of ware of which some pots have no place.
@@ -85,12 +88,21 @@ func (s *Search) Best() (*Plan, bool) {
 // aside does something that does not move the search on: what it spends and
 // learns is forgotten.
 func (s *Search) aside(do func()) {
-	spent, rounds := s.spent, s.rounds
-	pool := s.pool
+	spent, rounds, mixes, idle, debt, loosened := s.spent, s.rounds, s.mixes, s.idle, s.debt, s.loosened
+	pool, prices := s.pool, slices.Clone(s.prices)
+	barred, unstood := maps.Clone(s.barred), maps.Clone(s.unstood)
+	free := make([][]layout.Pot, len(s.context.kinds))
+	for i, k := range s.context.kinds {
+		free[i] = k.free
+	}
 	s.pool = newPool()
 	capacities, areas, holds := maps.Clone(s.capacities), maps.Clone(s.areaOf), maps.Clone(s.holds)
 	do()
-	s.spent, s.rounds, s.pool = spent, rounds, pool
+	s.spent, s.rounds, s.mixes, s.idle, s.debt, s.loosened = spent, rounds, mixes, idle, debt, loosened
+	s.pool, s.prices, s.barred, s.unstood = pool, prices, barred, unstood
+	for i, k := range s.context.kinds {
+		k.free = free[i]
+	}
 	s.capacities, s.areaOf, s.holds = capacities, areas, holds
 }
 
@@ -99,7 +111,7 @@ func (s *Search) planOf(c *candidate) *Plan {
 	l := s.context.load.Clone()
 	l.Towers = layout.CloneTowers(c.towers)
 	p := &Plan{Load: l, Report: c.report, Seed: s.seed, Work: s.spent, Split: c.frame.design.division.name, Pieces: c.pieces,
-		way: s.way(c), musts: c.musts, unseen: c.unseen, watch: c.watch, deaf: c.deaf}
+		way: s.way(c), musts: c.musts, unseen: c.unseen, watch: c.watch, deaf: c.deaf, roams: c.roams, weight: c.value}
 	for _, k := range s.context.kinds {
 		if k.ware != nil {
 			p.Of += k.ware.Count

@@ -58,7 +58,7 @@ func (w *why) order(tower int) *Order {
 	}
 	// As the planner would stack it if there were no probe and no spyhole.
 	free := *c
-	free.probes, free.spies = nil, nil
+	free.probes, free.spies, free.ordered = nil, nil, map[string][]float64{}
 	usual := free.arrange(now, st, start, t.Leaf)
 	moved := map[int]bool{}
 	for i := range now {

@@ -81,6 +81,9 @@ func (s *Search) hear(f *frame) {
 	for _, o := range owners {
 		homes := s.homesOf(f, o, dedicated)
 		if len(homes) == 0 {
+			if c.isApart(o) {
+				s.keepOff(f, o)
+			}
 			continue
 		}
 		f.heard.homes[o] = homes
@@ -95,6 +98,18 @@ func (s *Search) hear(f *frame) {
 				case kd.owns(o) && !home[i], kd.ware != nil && !kd.owns(o) && home[i] && c.isApart(o):
 					st.bars[k] = true
 				}
+			}
+		}
+	}
+}
+
+// keepOff keeps what is left of an owner's pots off all storeys: none was found
+// that would hold them alone. What must go goes anyway.
+func (s *Search) keepOff(f *frame, owner string) {
+	for _, st := range f.storeys {
+		for k, kd := range s.context.kinds {
+			if kd.owns(owner) && !kd.must {
+				st.bars[k] = true
 			}
 		}
 	}
@@ -203,7 +218,7 @@ func (s *Search) held(st *storey, wants map[int]int) map[int]int {
 	if len(take) == 0 {
 		return nil
 	}
-	key := fmt.Sprint(classOf(st), st.zones, st.fixed, take)
+	key := fmt.Sprint(classOf(st), st.site.mark(), st.top, st.posts, st.tubes, st.zones, st.fixed, take)
 	if held, ok := s.holds[key]; ok {
 		return held
 	}

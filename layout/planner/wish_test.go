@@ -377,3 +377,25 @@ func TestWishesForTheStackAreReadOffIt(t *testing.T) {
 	require.True(t, say(func(l *layout.Load) { l.Wishes.Towers = layout.OneTower }).Kept)
 	require.Equal(t, "It stands in one.", say(func(l *layout.Load) { l.Wishes.Towers = layout.HalfTowers }).Says)
 }
+
+// Where others' pots stay on every level, an owner who would be apart waits.
+func TestWishApartWhereNoLevelIsFree(t *testing.T) {
+	bowls := cylinder("bowl", 4, 82, 100)
+	bowls.Owner = "Bram"
+	l := planned(t, single(410, 170, 1, map[float64]int{25: 3}, bowls), 1, 3000).Load
+	for i := range l.Towers {
+		for j := range l.Towers[i].Levels {
+			for k := range l.Towers[i].Levels[j].Set {
+				l.Towers[i].Levels[j].Set[k].Locked = true
+			}
+		}
+	}
+	cup := cylinder("cup", 2, 60, 60)
+	cup.Owner = "Ida"
+	l.Ware = append(l.Ware, cup)
+	require.Equal(t, 2, setOf(planned(t, l, 1, 3000), "cup"), "there is room beside them")
+	l.Wishes.Apart = []string{"Ida"}
+	p, _ := requireWishesKept(t, l, 3000)
+	require.Zero(t, setOf(p, "cup"))
+	require.Equal(t, 4, setOf(p, "bowl"))
+}
